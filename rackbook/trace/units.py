@@ -1,0 +1,146 @@
+"""The one unit registry of the book, and units as the fast path needs them.
+
+A unit is parsed by pint once; afterwards it is a scale to base units and a tuple of exponents, so that
+a formula call costs a few multiplications and no parsing.
+"""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+from fractions import Fraction
+
+import pint
+
+from .errors import UnitError, nearest
+
+registry = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+for _line in (
+    "psf = pound_force / foot ** 2",
+    "ksf = 1000 * psf",
+    "plf = pound_force / foot",
+    "klf = 1000 * plf",
+    "pcf = pound_force / foot ** 3",
+    "kft = 1000 * foot",
+    "kcmil = 1000 * circular_mil",
+    "pct = 0.01 = %",
+    "hp_motor = 746 * watt",
+):
+    registry.define(_line)
+pint.set_application_registry(registry)
+Quantity = registry.Quantity
+
+#: Base dimensions in the order of the exponent tuples.
+BASES = ("[length]", "[mass]", "[time]", "[current]", "[temperature]", "[substance]", "[luminosity]")
+NONE = (Fraction(0),) * len(BASES)
+
+#: How a sheet writes a unit, where pint's own short form is not what the trade writes.
+WRITTEN = {
+    "": "", "pct": "%", "%": "%", "degC": "°C", "degF": "°F", "delta_degC": "°C", "delta_degF": "°F",
+    "deg": "°", "ohm": "Ω", "ohm/kft": "Ω/kft", "in": "in.", "inch": "in.", "um": "µm",
+}  # fmt: skip
+#: The SI unit set beside a US customary one when the job asks for it.
+SI_BESIDE = {
+    "psf": "kPa", "ksf": "kPa", "psi": "MPa", "ksi": "MPa", "lbf": "N", "kip": "kN", "plf": "N/m", "lbf/ft": "N/m",
+    "klf": "kN/m", "pcf": "kN/m**3", "ft": "m", "in": "mm", "inch": "mm", "ft**2": "m**2", "in**2": "mm**2",
+    "in**3": "mm**3", "in**4": "mm**4", "mph": "m/s", "lbf*ft": "N*m", "kip*ft": "kN*m", "kip/in": "kN/m",
+    "degF": "degC", "cmil": "mm**2", "kcmil": "mm**2", "ohm/kft": "ohm/km", "hp": "kW",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, eq=False)
+class Unit:
+    """A unit by name: ``base = (magnitude + offset) * scale``; compared by identity, one object a name."""
+
+    name: str
+    scale: float
+    offset: float
+    dimension: tuple[Fraction, ...]
+    absolute: bool
+
+    @property
+    def pint(self) -> pint.Unit:
+        """The same unit of the registry."""
+        return registry.Unit(self.name)
+
+    @property
+    def written(self) -> str:
+        """The unit as text on a sheet."""
+        return WRITTEN[self.name] if self.name in WRITTEN else _written(self.name)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def _written(name: str) -> str:
+    text = name.replace("**2", "²").replace("**3", "³").replace("**4", "⁴").replace("**6", "⁶").replace("**0.5", "^½")
+    parts = [WRITTEN.get(part, part) if part != "in" else "in." for part in text.split("*")]
+    text = "·".join(parts)
+    head, *below = text.split("/")
+    return "/".join([head, *(WRITTEN.get(part, part) for part in below)]).replace("ohm", "Ω")
+
+
+@functools.cache
+def unit(name: str) -> Unit:
+    """Return the unit of that name.
+
+    Raises:
+        UnitError: The registry has no such unit; the nearest spelling is named.
+
+    """
+    if name in ("", "dimensionless", "1"):
+        return Unit("", 1.0, 0.0, NONE, False) if name == "" else unit("")
+    try:
+        parsed = registry.Unit(name)
+        one, zero = Quantity(1.0, parsed).to_base_units(), Quantity(0.0, parsed).to_base_units()
+    except (pint.errors.PintError, ValueError, AttributeError, TypeError, KeyError, ZeroDivisionError) as e:
+        raise UnitError(
+            f"'{name}' is not a unit the book knows.{nearest(name, COMMON)} Common units: {', '.join(COMMON)}."
+        ) from e
+    except Exception as e:  # tokenizer errors of hostile text have no common family
+        raise UnitError(f"'{name}' is not a unit. Common units: {', '.join(COMMON)}.") from e
+    scale = float(one.m - zero.m)
+    powers = dict(parsed.dimensionality)
+    dimension = tuple(Fraction(powers.pop(base, 0)).limit_denominator(1000) for base in BASES)
+    if powers:
+        raise UnitError(f"'{name}' has a dimension the book does not use ({', '.join(powers)}).")
+    return Unit(name, scale, float(zero.m) / scale, dimension, bool(zero.m))
+
+
+#: Named in messages and offered as nearest spellings.
+COMMON = (
+    "ft", "in", "mm", "m", "ft**2", "in**2", "mph", "psf", "ksf", "psi", "ksi", "lbf", "kip", "plf", "pcf", "lbf*ft",
+    "kip*ft", "kip/in", "lbm", "degC", "degF", "V", "A", "kA", "kVA", "kW", "hp", "ohm", "ohm/kft", "cmil", "kcmil",
+    "s", "pct", "um",
+)  # fmt: skip
+
+
+def dimension_name(of: Unit) -> str:
+    """Return a plain name of a unit's dimension, for messages."""
+    for name, example in (
+        ("length", "ft"), ("area", "ft**2"), ("volume", "ft**3"), ("speed", "mph"), ("pressure", "psf"), ("force", "lbf"),
+        ("force per length", "plf"), ("moment", "lbf*ft"), ("mass", "lbm"), ("temperature", "degC"), ("voltage", "V"),
+        ("current", "A"), ("power", "kW"), ("resistance", "ohm"), ("resistance per length", "ohm/kft"), ("time", "s"),
+        ("a pure number", ""), ("force per volume", "pcf"), ("length to the fourth power", "in**4"),
+    ):  # fmt: skip
+        if unit(example).dimension == of.dimension:
+            return name
+    return str(of.pint.dimensionality)
+
+
+def convert(magnitude, have: Unit, want: Unit):
+    """Return ``magnitude`` of unit ``have`` in unit ``want``; floats and arrays alike.
+
+    Raises:
+        UnitError: The dimensions differ.
+
+    """
+    if have is want:
+        return magnitude
+    if have.dimension != want.dimension:
+        raise UnitError(
+            f"{have.name or 'a pure number'} ({dimension_name(have)}) cannot be given in {want.name or 'pure numbers'} "
+            f"({dimension_name(want)})."
+        )
+    base = (magnitude + have.offset) * have.scale if have.offset else magnitude * have.scale
+    return base / want.scale - want.offset if want.offset else base / want.scale
