@@ -181,7 +181,12 @@ class Formula:
 
 def _read_lines(formula: Formula, units: dict[str, str]) -> tuple[Line, ...]:
     """Read the body as checked one-line assignments; refuse by name, line and reason what cannot be set truthfully."""
-    source = textwrap.dedent(inspect.getsource(formula.function))
+    try:
+        source = textwrap.dedent(inspect.getsource(formula.function))
+    except OSError:
+        raise SheetError(
+            f"Formula {formula.name}: its text cannot be read; write it in a file or a notebook cell."
+        ) from None
     node = ast.parse(source).body[0]
     body = node.body  # type: ignore[attr-defined]
     if isinstance(body[0], ast.Expr) and isinstance(body[0].value, ast.Constant):

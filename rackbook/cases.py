@@ -1,0 +1,177 @@
+"""Published cases: run by the tests and printed, with their outcome, on the verification sheet.
+
+A case names the formula or method it exercises by its dotted path below ``rackbook``, what is given, what the
+publication says comes out, and how close that must be (the rounding of the source).
+"""
+
+from __future__ import annotations
+
+import importlib
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from ruamel.yaml import YAML
+
+from .shipped import shipped
+from .trace import RackbookError, Source, UnitError, Value
+from .trace.units import unit
+
+_NUMBER = re.compile(r"([-+]?(?:\d[\d,]*(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?)\s*(.*)")
+
+
+@dataclass(frozen=True)
+class Case:
+    """One published case, as it stands in its file."""
+
+    id: str
+    topic: str
+    formula: str
+    source: Source
+    given: dict[str, Any]
+    expect: dict[str, Any]
+    tolerance: str
+    check: str
+    file: str
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One expected value against what the book gives."""
+
+    case: Case
+    name: str
+    expected: str
+    found: str
+    agrees: bool
+
+
+def quantity(text: object) -> tuple[Any, str] | None:
+    """Return number and unit of ``"24.46 psf"``; None for a text that is not a quantity."""
+    match = _NUMBER.fullmatch(str(text).strip())
+    if not match:
+        return None
+    number, of = match[1].replace(",", ""), match[2].strip()
+    of = {"%": "pct"}.get(of, of)
+    try:
+        unit(of)
+    except UnitError:
+        return None
+    return float(number), of
+
+
+def _given(name: str, item: object, source: Source) -> Any:
+    if isinstance(item, bool) or item is None:
+        return item
+    if isinstance(item, list):
+        return tuple(_given(name, x, source) for x in item)
+    if isinstance(item, dict):
+        return {key: _given(key, x, source) for key, x in item.items()}
+    found = quantity(item)
+    return Value(found[0], found[1], source, name) if found else str(item)
+
+
+@cache
+def cases(folder: Path | None = None) -> tuple[Case, ...]:
+    """Return all cases of ``data/cases``, in order of file and place.
+
+    Raises:
+        RackbookError: A case lacks a part, or two cases share an id.
+    """
+    out: list[Case] = []
+    seen: set[str] = set()
+    for path in sorted((folder or shipped("data", "cases")).glob("*.yaml")):
+        for entry in YAML(typ="safe").load(path.read_text(encoding="utf-8")) or []:
+            try:
+                said = entry["source"]
+                source = Source("derivation" if said["how"] == "derived" else "print", said["title"], str(said.get("edition", "")),
+                                str(said.get("locator", "")), said["how"])  # fmt: skip
+                case = Case(entry["id"], entry["topic"], entry["formula"], source, entry["given"], entry["expect"],
+                            str(entry["tolerance"]), str(entry.get("check", "")), path.name)  # fmt: skip
+            except (KeyError, TypeError) as e:
+                raise RackbookError(f"{path.name}: case '{entry.get('id', entry)}' lacks {e}.") from None
+            if case.id in seen:
+                raise RackbookError(f"{path.name}: the id '{case.id}' is used twice.")
+            seen.add(case.id)
+            out.append(case)
+    return tuple(out)
+
+
+def method(path: str) -> Any:
+    """Return the formula or method at a dotted path below ``rackbook``.
+
+    Raises:
+        RackbookError: There is none.
+    """
+    module, _, name = path.rpartition(".")
+    try:
+        return getattr(importlib.import_module(f"rackbook.{module}"), name)
+    except (ImportError, AttributeError):
+        raise RackbookError(f"There is no formula or method '{path}' in the book.") from None
+
+
+def run(case: Case) -> Iterator[Outcome]:
+    """Run a case and yield one outcome for each expected value; an error of the book is an outcome too."""
+    try:
+        result = method(case.formula)(**{n: _given(n, x, case.source) for n, x in case.given.items()})
+    except RackbookError as e:
+        for name, expected in case.expect.items():
+            yield Outcome(case, name, str(expected), f"{type(e).__name__}: {e}", str(expected) == type(e).__name__)
+        return
+    for name, expected in case.expect.items():
+        try:
+            yield _judge(case, name, expected, _part(result, name))
+        except (RackbookError, AttributeError, KeyError, IndexError, TypeError, ValueError) as e:
+            yield Outcome(case, name, str(expected), f"{type(e).__name__}: {e}", False)
+
+
+def _part(result: Any, name: str) -> Any:
+    """Return the part of a result that an expectation names: an attribute path, a key, or the result's own symbol."""
+    if isinstance(result, Value):
+        return result
+    for step in name.split("."):
+        if isinstance(result, dict):
+            result = result[step]
+        elif isinstance(result, (tuple, list)):
+            result = result[int(step)]
+        else:
+            result = getattr(result, step)
+    return result
+
+
+def _judge(case: Case, name: str, expected: Any, found: Any) -> Outcome:
+    if isinstance(expected, bool) or expected is None:
+        return Outcome(case, name, str(expected), str(found), found is expected)
+    wanted = quantity(expected)
+    shown = found.text() if isinstance(found, Value) else str(found)
+    if wanted is None or (isinstance(found, Value) and found.is_word) or isinstance(found, str):
+        return Outcome(case, name, str(expected), shown, str(getattr(found, "magnitude", found)) == str(expected))
+    number = float(found.m_as(wanted[1])) if isinstance(found, Value) else float(found)
+    away = abs(number - wanted[0])
+    return Outcome(
+        case,
+        name,
+        str(expected),
+        f"{number:.6g} {wanted[1]}".strip(),
+        bool(away <= _allowed(case.tolerance, *wanted, str(expected))),
+    )
+
+
+def _allowed(tolerance: str, number: float, of: str, printed: str) -> float:
+    """Return how far a result may lie from a printed number, in the printed unit."""
+    if tolerance == "exact":
+        return 1e-9 * abs(number)
+    if tolerance == "rounding":
+        digits = _NUMBER.fullmatch(printed.strip())[1].replace(",", "").partition("e")[0].partition(".")[2]  # type: ignore[index]
+        return 0.5 * 10.0 ** -len(digits) * (1 + 1e-9)
+    found = quantity(tolerance)
+    if found is None:
+        raise RackbookError(f"'{tolerance}' is not a tolerance: use a percentage, a quantity, 'exact' or 'rounding'.")
+    if found[1] == "pct":
+        return found[0] / 100 * abs(number) + 1e-12
+    from .trace.units import convert
+
+    return abs(convert(found[0], unit(found[1]), unit(of))) if found[1] else found[0]

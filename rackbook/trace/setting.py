@@ -1,0 +1,200 @@
+r"""Setting of formula lines as hand calculations: the only module that knows handcalcs.
+
+handcalcs rebuilds its grammar at every call, so each line is set once with place holders for its numbers and
+the template is refilled afterwards. A line it would set otherwise than it runs is refused by name, line and reason.
+"""
+
+from __future__ import annotations
+
+import ast
+import functools
+import re
+import warnings
+from collections import Counter
+from dataclasses import dataclass
+
+from .errors import SheetError
+from .figures import figures_latex
+from .formula import Formula, Line
+from .units import SI_BESIDE, Unit, unit
+from .value import Value
+
+#: handcalcs' own settings, complete, so that its defaults may change without changing a sheet.
+CONFIG = {
+    "decimal_separator": ".", "latex_block_start": "$$", "latex_block_end": "$$", "math_environment_start": "aligned",
+    "math_environment_end": "aligned", "line_break": r"\\", "use_scientific_notation": False, "display_precision": 3,
+    "underscore_subscripts": True, "greek_exclusions": [], "param_columns": 1, "preferred_string_formatter": "~L",
+    "custom_symbols": {}, "custom_brackets": {},
+}  # fmt: skip
+#: First of the private-use characters that stand for the numbers of a template.
+FIRST = 0xE000
+_HOLDER = re.compile("[\ue000-\uf8ff]")
+_TIDY = (
+    (re.compile(r"\\operatorname\{(max|min)\}"), r"\\\1"),
+    (re.compile(r"([A-Za-z])_\{bar\}"), r"\\bar{\1}"),
+    (re.compile(r"\\Sigma \\left"), r"\\sum \\left"),
+    (re.compile(r"\\left\( ([\d.]+) \\right\) \^"), r"\1 ^"),
+)
+#: Brackets that handcalcs puts round every power; a lone symbol needs none, a number with a unit does.
+_LONE = re.compile(r"\\left\( ((?:\\?[A-Za-z]+)(?:_\{[^{}]*\})?) \\right\) \^")
+
+
+class _Holder:
+    """Stands for a number while handcalcs sets a line."""
+
+    def __init__(self, sign: str) -> None:
+        self.sign = sign
+
+    def __format__(self, spec: str) -> str:
+        return self.sign
+
+    def __str__(self) -> str:
+        return self.sign
+
+    __repr__ = _repr_latex_ = __str__
+
+
+@dataclass(frozen=True)
+class Template:
+    """A line as set: its left side, its symbols, and its numbers with place holders for ``names`` in order."""
+
+    target: str
+    left: str
+    symbols: str
+    numbers: str
+    names: tuple[str, ...]
+
+    def fill(self, shown: dict[str, str]) -> str:
+        """Return the numbers' side with the numbers as ``shown``."""
+        return _HOLDER.sub(lambda m: shown[self.names[ord(m[0]) - FIRST]], self.numbers)
+
+
+def _typeset(source: str, names: tuple[str, ...]) -> str:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # handcalcs' own use of older names of its parser
+        from handcalcs.handcalcs import latex
+
+        return latex(source, {n: _Holder(chr(FIRST + i)) for i, n in enumerate(names)}, "", CONFIG, None, None)
+
+
+def set_line(where: str, line: Line) -> Template:
+    """Return the template of one line.
+
+    Raises:
+        SheetError: handcalcs would set the line otherwise than it runs.
+
+    """
+    names = (*line.names, line.target)
+    out = " ".join(_typeset(line.text, names).split())
+    body = out.removeprefix(r"$$ \begin{aligned}").removesuffix(r"\end{aligned} $$").strip().removesuffix(r"\\").strip()
+    # short lines stand on one row, long ones on three; no expression holds an equals sign of its own
+    sides = [side.strip() for side in re.split(r"(?:\\\\)?\s*&?=", body)]
+    if len(sides) != 4:
+        raise SheetError(f"{where}: '{line.text}' is set without its formula or its numbers; write it in other terms.")
+    left, symbols, numbers, _ = sides
+    template = Template(line.target, _tidy(left), _tidy(_LONE.sub(r"\1 ^", symbols)), _tidy(numbers), names)
+    _prove(where, line, template)
+    return template
+
+
+def _tidy(tex: str) -> str:
+    for pattern, better in _TIDY:
+        tex = pattern.sub(better, tex)
+    return tex.strip()
+
+
+def _prove(where: str, line: Line, template: Template) -> None:
+    """Refuse a template in which an operand of the line is missing, repeated or changed."""
+    tree = ast.parse(line.text.partition(" = ")[2], mode="eval")
+    called = {id(n.func) for n in ast.walk(tree) if isinstance(n, ast.Call)}
+    used = Counter(n.id for n in ast.walk(tree) if isinstance(n, ast.Name) and id(n) not in called and n.id != "pi")
+    seen = Counter(template.names[ord(c) - FIRST] for c in _HOLDER.findall(template.numbers))
+    if used != seen:
+        odd = next(iter((used - seen) + (seen - used)))
+        raise SheetError(
+            f"{where}: in '{line.text}' the operand '{odd}' would not be set as it is used; name it on a line of its own."
+        )
+    literals = Counter(float(n.value) for n in ast.walk(tree) if isinstance(n, ast.Constant))
+    plain = re.sub(
+        r"([\d.]+) \\times 10 \^ \{(-?\d+)\}", lambda m: f"{float(m[1]) * 10.0 ** int(m[2]):.17g}", template.numbers
+    )
+    plain = re.sub(r"_\{[^{}]*\}", "", plain.replace(r"\log_{10}", "").replace(r"\frac{1} {", r"\frac{}{"))
+    shown = Counter(float(x) for x in re.findall(r"(?<![\w.])\d+(?:\.\d*)?(?:e-?\d+)?", plain))
+    lost = literals - shown
+    if lost:
+        raise SheetError(
+            f"{where}: in '{line.text}' the number {next(iter(lost)):g} would be set rounded; pass it in as an argument."
+        )
+
+
+@functools.cache
+def templates(formula: Formula) -> tuple[Template, ...]:
+    """Return the templates of all lines of a formula, set once."""
+    return tuple(set_line(f"Formula {formula.name}, line {i}", line) for i, line in enumerate(formula.lines, 1))
+
+
+@functools.cache
+def symbol(name: str) -> str:
+    """Return a symbol as LaTeX: ``K_zt`` gives ``K_{zt}``, ``f_c_prime`` gives ``f_{c'}``."""
+    if not name.isidentifier():
+        return rf"\text{{{name}}}"
+    body = " ".join(_typeset(f"{name} = 1", (name,)).split())
+    return _tidy(body.removeprefix(r"$$ \begin{aligned}").partition("&=")[0])
+
+
+@functools.cache
+def unit_latex(of: Unit) -> str:
+    """Return a unit as LaTeX, upright: ``psf/mph^{2}``."""
+    if not of.name:
+        return ""
+    special = {"pct": r"\%", "degC": r"{}^{\circ}\mathrm{C}", "delta_degC": r"{}^{\circ}\mathrm{C}", "deg": r"{}^{\circ}",
+               "degF": r"{}^{\circ}\mathrm{F}", "delta_degF": r"{}^{\circ}\mathrm{F}", "um": r"\mu\mathrm{m}"}  # fmt: skip
+    if of.name in special:
+        return special[of.name]
+    parts = re.split(r"(\*\*|[*/])", of.name.replace(" ", ""))
+    out, i = "", 0
+    while i < len(parts):
+        part = parts[i]
+        if part == "**":
+            out += f"^{{{parts[i + 1]}}}"
+            i += 1
+        elif part in "*/":
+            out += r" \cdot " if part == "*" else "/"
+        else:
+            out += {"ohm": r"\Omega", "in": r"\mathrm{in.}", "inch": r"\mathrm{in.}"}.get(part, rf"\mathrm{{{part}}}")
+        i += 1
+    return out
+
+
+def number_latex(magnitude, of: Unit, *, computed: bool, bare: bool = False) -> str:
+    """Return a number with its unit as LaTeX; ``bare`` leaves the unit out."""
+    text = figures_latex(magnitude, computed=computed)
+    mark = "" if bare else unit_latex(of)
+    if not mark:
+        return text
+    return rf"{text}{mark}" if of.name == "deg" else rf"{text}\ {mark}"
+
+
+def value_latex(value: Value, si: bool = False) -> str:
+    """Return a value as LaTeX, SI beside on request."""
+    if value.is_word:
+        return rf"\text{{{_words(value.magnitude)}}}"
+    out = number_latex(value.magnitude, value.measure, computed=value.computed)
+    beside = SI_BESIDE.get(value.measure.name) if si else None
+    return rf"{out}\ \left( {number_latex(value.m_as(beside), unit(beside), computed=True)} \right)" if beside else out
+
+
+def _words(text: str) -> str:
+    """Return text safe inside ``\\text{}``."""
+    return "".join(
+        {"\\": r"\textbackslash ", "{": r"\{", "}": r"\}"}.get(c, "\\" + c if c in "#$%&_" else c) for c in text
+    )
+
+
+def operand_latex(value: Value, stated: Unit | None = None) -> str:
+    """Return a value as it stands among the numbers of a formula; negative numbers in brackets."""
+    if stated is not None:
+        text = number_latex(value.m_as(stated.name), stated, computed=value.computed, bare=True)
+    else:
+        text = number_latex(value.magnitude, value.measure, computed=value.computed)
+    return rf"\left( {text} \right)" if text.startswith("-") else text

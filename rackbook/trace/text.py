@@ -1,0 +1,45 @@
+"""The engineer's own words, made safe to stand in a sheet.
+
+A tag, a title or a note may hold any character: a dollar sign, a pipe, an angle bracket, three hundred letters without a
+space. ``plain`` writes such a text so that the sheet shows exactly it: never math, never markup, never a second table cell.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+# Markdown lets a backslash stand before any of these, and before nothing else.
+_MARKS = re.compile(r"([!-/:-@\[-`{-~])")
+# Characters no engine may be asked to draw: U+FFFE and U+FFFF of every plane and the noncharacters of the Arabic block.
+_NEVER = re.compile("[\ufdd0-\ufdef]|[" + "".join(chr(p << 16 | 0xFFFE) + chr(p << 16 | 0xFFFF) for p in range(17)) + "]")
+
+
+def visible(text: object) -> str:
+    """Return what a reader sees of a text: one line, single spaces, no control and no direction-changing characters.
+
+    Runs of white space become one space, invisible format characters go (they can hide or reorder what is read), and what
+    is not a character at all becomes U+FFFD.
+
+    >>> visible("  two\\n lines\\u202e ")
+    'two lines'
+    """
+    kept = []
+    for char in _NEVER.sub("\ufffd", str(text)):
+        kind = unicodedata.category(char)
+        if char.isspace() or kind in ("Zs", "Zl", "Zp"):
+            kept.append(" ")
+        elif kind == "Cs":
+            kept.append("\ufffd")
+        elif kind not in ("Cc", "Cf"):
+            kept.append(char)
+    return " ".join("".join(kept).split())
+
+
+def plain(text: object) -> str:
+    r"""Return markdown that shows ``visible(text)`` and nothing else, in a paragraph, a heading or a table cell.
+
+    >>> plain("P-101 | 480 V, $5 #1 <b>")
+    'P\\-101 \\| 480 V\\, \\$5 \\#1 \\<b\\>'
+    """
+    return _MARKS.sub(r"\\\1", visible(text))
