@@ -1,0 +1,118 @@
+"""The order of the calculations, and what they come to."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from functools import cached_property
+from types import MappingProxyType
+from typing import Any
+
+from rackbook import electrical, loads
+from rackbook.job import Job
+from rackbook.trace import Check, LookupFailed, Sheet, Value, in_order, touched
+from rackbook.trace.errors import nearest
+
+from .criteria import criteria_sheet
+from .paths import named_values
+
+
+@dataclass(frozen=True, eq=False)
+class Book:
+    """A computed job.
+
+    Args:
+        job: The job as loaded.
+        results: Result of each topic by its name, in order of computation.
+    """
+
+    job: Job
+    results: MappingProxyType[str, Any]
+
+    @cached_property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """All sheets in printing order; a value derived on an earlier sheet is quoted on a later one."""
+        made: list[Sheet] = []
+        elsewhere: dict[int, str] = {}
+        si = self.job.display.units == "US+SI"
+        for sheet in (criteria_sheet(self.job), *self._topic_sheets()):
+            sheet = dataclasses.replace(sheet, elsewhere=dict(elsewhere), si=si)
+            made.append(sheet)
+            for value in sheet.values():
+                if value.computed:
+                    elsewhere.setdefault(id(value), sheet.title)
+        return tuple(made)
+
+    def _topic_sheets(self):
+        yield from loads.weights.sheets(self.results["weights"])
+        yield from loads.wind.sheets(self.results["wind"])
+        yield from loads.seismic.sheets(self.results["seismic"])
+        yield from electrical.sheets(self.results["conductors"], self.results["raceways"])
+
+    def sheet(self, key: str) -> Sheet:
+        """Return the sheet of that key.
+
+        Raises:
+            LookupFailed: There is none; those that exist are named.
+        """
+        for sheet in self.sheets:
+            if sheet.key == key:
+                return sheet
+        keys = [s.key for s in self.sheets]
+        raise LookupFailed(f"There is no sheet '{key}'.{nearest(key, keys)} Sheets: {', '.join(keys)}.")
+
+    @cached_property
+    def checks(self) -> tuple[tuple[str, Check], ...]:
+        """Every check with the title of its sheet, in printing order, each once."""
+        seen: set[int] = set()
+        out = []
+        for sheet in self.sheets:
+            for c in sheet.checks:
+                if id(c) not in seen:
+                    seen.add(id(c))
+                    out.append((sheet.title, c))
+        return tuple(out)
+
+    @cached_property
+    def inputs(self) -> dict[str, Value]:
+        """Every quantity of the job by its path."""
+        return dict(named_values(self.job))
+
+    @cached_property
+    def values(self) -> dict[str, Value]:
+        """Every result by its path."""
+        return dict(named_values(dict(self.results)))
+
+    def touches(self, path: str) -> list[str]:
+        """Return the paths of all results that rest on an input, e.g. ``"site.wind.speed"``.
+
+        Raises:
+            LookupFailed: The job has no such quantity.
+        """
+        if path not in self.inputs:
+            raise LookupFailed(f"The job has no quantity '{path}'.{nearest(path, self.inputs)}")
+        return touched(self.inputs[path], self.values)
+
+    @cached_property
+    def from_memory(self) -> tuple[str, ...]:
+        """The published sources the results rest on that were recalled, not read: to be confirmed before sealing."""
+        found: dict[str, None] = {}
+        for value in in_order(self.values.values()):
+            if value.source.how == "memory":
+                found.setdefault(value.source.citation, None)
+        return tuple(found)
+
+
+def compute(job: Job) -> Book:
+    """Return everything the book can say about a job.
+
+    Raises:
+        RackbookError: A table, clause or formula cannot serve what the job asks; the message says which and what to do.
+    """
+    results: dict[str, Any] = {}
+    results["weights"] = loads.weights.weights(job)
+    results["wind"] = loads.wind.wind(job)
+    results["seismic"] = loads.seismic.seismic(job, results["weights"])
+    results["conductors"] = electrical.conductors(job)
+    results["raceways"] = electrical.raceways(job, results["conductors"])
+    return Book(job, MappingProxyType(results))

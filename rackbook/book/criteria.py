@@ -1,0 +1,82 @@
+"""Design criteria: what the job asks for, on one page."""
+
+from __future__ import annotations
+
+from rackbook.job import Job
+from rackbook.trace import Grid, Remark, Sheet, Source, Value, word
+
+#: Criteria in printing order: heading, then label and path in the job.
+LINES = (
+    ("Code basis", (
+        ("Loads", "codes.loads"), ("Electrical", "codes.electrical"), ("Building code", "codes.building"),
+        ("Authority having jurisdiction", "codes.authority"),
+    )),
+    ("Site", (
+        ("Risk category", "site.risk_category"), ("Ground elevation", "site.elevation"),
+        ("Design air temperature", "site.ambient.temperature"),
+    )),
+    ("Wind", (
+        ("Basic wind speed, 3 s gust", "site.wind.speed"), ("Exposure", "site.wind.exposure"),
+        ("Topographic feature", "site.wind.topography.feature"), ("Its height", "site.wind.topography.height"),
+        ("Its half length", "site.wind.topography.half_length"), ("Distance from its crest", "site.wind.topography.distance"),
+        ("Side of the crest", "site.wind.topography.side"),
+    )),
+    ("Earthquake", (
+        ("S_DS", "site.seismic.spectral.S_DS"), ("S_D1", "site.seismic.spectral.S_D1"), ("S_1", "site.seismic.spectral.S_1"),
+        ("S_S, mapped", "site.seismic.mapped.S_S"), ("S_1, mapped", "site.seismic.mapped.S_1"),
+        ("Site class", "site.seismic.mapped.site_class"), ("Long-period transition T_L", "site.seismic.T_L"),
+        ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
+    )),
+    ("Frame", (
+        ("Height of posts", "frame.height"), ("Posts", "frame.post"), ("Rails", "frame.rail"),
+        ("Depth between post rows", "frame.depth"), ("Zinc coating", "frame.galvanizing.thickness"),
+        ("Conduit allowance", "allowances.conduit"), ("Wire allowance", "allowances.wire"), ("Tray allowance", "allowances.tray"),
+        ("Hardware allowance", "allowances.hardware"),
+    )),
+    ("Piers", (
+        ("Diameter", "piers.diameter"), ("Embedment", "piers.embedment"), ("Projection", "piers.projection"),
+    )),
+)  # fmt: skip
+
+
+def criteria(job: Job) -> list[tuple[str, str, Value]]:
+    """Return ``(heading, label, value)`` for every criterion the job states."""
+    out = []
+    for heading, lines in LINES:
+        for label, path in lines:
+            found = _at(job, path)
+            if found is not None:
+                out.append((heading, label, found))
+    bays = " + ".join(b.text() for b in job.frame.bays)
+    source = Source("input", "rack.yaml", locator="frame.bays")
+    at = next(n for n, (h, _, _) in enumerate(out) if h == "Frame")
+    out.insert(at + 1, ("Frame", "Bays", word(bays, source)))
+    return out
+
+
+def _at(job: Job, path: str) -> Value | None:
+    thing: object = job
+    for name in path.split("."):
+        thing = getattr(thing, name, None)
+        if thing is None:
+            return None
+    if isinstance(thing, Value):
+        return thing
+    return word(str(thing), getattr(thing, "source", Source("input", "rack.yaml", locator=path)))
+
+
+def criteria_sheet(job: Job) -> Sheet:
+    """Return the sheet of design criteria."""
+    rows = tuple((heading, label, value, value.source.locator) for heading, label, value in criteria(job))
+    return Sheet(
+        "criteria",
+        "Design criteria",
+        "The basis of every sheet that follows, as stated in rack.yaml.",
+        (
+            Grid("Criteria", ("Part", "Criterion", "Value", "Where stated"), rows),
+            Remark(
+                "The adopted local code and the authority having jurisdiction stand above this sheet. Confirm the editions, the "
+                "wind speed, the ground motion and the soil values for the place and the date of the permit before sealing."
+            ),
+        ),
+    )
