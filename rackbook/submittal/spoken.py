@@ -1,0 +1,111 @@
+"""A formula in words: what a screen reader says for an equation, and how a message names one."""
+
+from __future__ import annotations
+
+import re
+
+_WORDS = {
+    "cdot": " times ", "times": " times ", "left": "", "right": "", "displaystyle": "", "quad": " ", "qquad": " ",
+    "leq": " at most ", "le": " at most ", "geq": " at least ", "ge": " at least ", "neq": " not equal to ", "pm": " plus or minus ",
+    "lt": " below ", "gt": " above ", "approx": " about ", "rightarrow": " gives ", "to": " to ", "infty": "infinity",
+    "mathrm": "", "text": "", "textbf": "", "mathbf": "", "operatorname": "", "big": "", "Big": "", "bigl": "", "bigr": "",
+    "deg": " degrees", "circ": " degrees", "div": " divided by ", "prime": " prime", "ldots": "...", "max": "max", "min": "min",
+}  # fmt: skip
+_TOKEN = re.compile(r"\\([a-zA-Z]+)\*?|\\(.)|(\{)|(\})|([_^])|([^\\{}_^]+)", re.S)
+_ENVIRONMENT = re.compile(r"\\(?:begin|end)\s*\{[a-zA-Z]*\*?\}(?:\{[lcr| ]*\}|\[[^\]]*\])?")
+_POWERS = {"2": " squared", "3": " cubed"}
+
+
+def rows(tex: str) -> list[str]:
+    r"""Return the lines of an aligned equation, each as TeX without its alignment marks.
+
+    >>> rows(r"\begin{aligned} a &= b \\[10pt] &= 2 \end{aligned}")
+    ['a = b', '= 2']
+    """
+    body = re.sub(r"\\\\(?:\[[^\]]*\])?", "\n", _ENVIRONMENT.sub(" ", tex).replace("\n", " "))
+    lines = (" ".join(re.sub(r"(?<!\\)&", "", line).split()) for line in _one_line_groups(body).split("\n"))
+    return [line for line in lines if line]
+
+
+def _one_line_groups(body: str) -> str:
+    """Keep only the line breaks that stand outside every brace."""
+    depth, kept = 0, []
+    for index, char in enumerate(body):
+        if char in "{}" and body[index - 1 : index] != "\\":
+            depth += 1 if char == "{" else -1
+        kept.append(" " if char == "\n" and depth > 0 else char)
+    return "".join(kept)
+
+
+def spoken(tex: str) -> str:
+    r"""Return one line of TeX in words.
+
+    >>> spoken(r"q_{z} = 0.00256\ \mathrm{psf} \cdot \left( V \right) ^{ 2 } + \frac{a}{b} - \sqrt{c}")
+    'q sub z = 0.00256 psf times (V) squared + (a) over (b) - square root of (c)'
+    """
+    tokens = [m.groups() for m in _TOKEN.finditer(_ENVIRONMENT.sub(" ", tex))]
+    text, _ = _say(tokens, 0, once=False)
+    text = re.sub(r"\s+", " ", text)
+    return re.sub(r"\(\s+", "(", re.sub(r"\s+([),])", r"\1", text)).strip()
+
+
+def _say(tokens: list[tuple[str, ...]], at: int, *, once: bool) -> tuple[str, int]:
+    """Return the words from a token on, to the end of its group (or of one token), and the next index."""
+    said: list[str] = []
+    while at < len(tokens):
+        command, escaped, opened, closed, script, letters = tokens[at]
+        at += 1
+        if closed:
+            break
+        if opened:
+            words, at = _say(tokens, at, once=False)
+            said.append(words)
+        elif command in ("frac", "dfrac", "tfrac"):
+            top, at = _say(tokens, _skip(tokens, at), once=True)
+            bottom, at = _say(tokens, _skip(tokens, at), once=True)
+            said.append(f"({top.strip()}) over ({bottom.strip()})")
+        elif command == "sqrt":
+            inner, at = _say(tokens, _skip(tokens, at), once=True)
+            said.append(f"square root of ({inner.strip()})")
+        elif command:
+            said.append(_WORDS.get(command, command))
+        elif escaped:
+            said.append(" " if escaped in ",;:! \\" else escaped)
+        elif script:
+            inner, at = _say(tokens, _skip(tokens, at), once=True)
+            inner = inner.strip()
+            said.append(f" sub {inner} " if script == "_" else f"{_POWERS.get(inner, f' to the power {inner}')} ")
+        elif letters:
+            if once and letters.strip() and len(letters.lstrip()) > 1:
+                # a bare argument is one character: give the rest back
+                said.append(letters.lstrip()[0])
+                tokens[at - 1] = ("", "", "", "", "", letters.lstrip()[1:])
+                at -= 1
+            else:
+                said.append(letters.replace("&", "").replace("~", " "))
+        if once:
+            break
+    return "".join(said), at
+
+
+def _skip(tokens: list[tuple[str, ...]], at: int) -> int:
+    """Return the index of the next token that is not white space."""
+    while at < len(tokens) and tokens[at][5] and not tokens[at][5].strip():
+        at += 1
+    return at
+
+
+_UPRIGHT = re.compile(r"\\mathrm\s*\{((?:[^{}]|\{[^{}]*\})*)\}")
+
+
+def worded_units(tex: str) -> str:
+    r"""Return TeX in which the words of a unit are words, not products of letters: set closer, read aloud whole.
+
+    >>> worded_units(r"4\ \mathrm{kip \cdot ft} + 2\ \mathrm{in^2}")
+    '4\\ \\mathrm{\\text{kip} \\cdot \\text{ft}} + 2\\ \\mathrm{\\text{in}^2}'
+    """
+
+    def words(found: re.Match[str]) -> str:
+        return r"\mathrm{" + re.sub(r"(?<![\\A-Za-z])[A-Za-z]{2,}", lambda m: rf"\text{{{m[0]}}}", found[1]) + "}"
+
+    return _UPRIGHT.sub(words, tex)

@@ -1,0 +1,157 @@
+"""From a job folder to the submittal: notebooks run fresh, bound with cover, criteria, checks and verification."""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.metadata
+import os
+import platform
+import shutil
+import tempfile
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import nbformat
+from nbformat import NotebookNode
+
+from rackbook import __version__
+from rackbook.book import Book, compute
+from rackbook.book.criteria import criteria
+from rackbook.cases import Outcome, cases, run
+from rackbook.job import load
+from rackbook.trace import InputError, SheetError
+
+from .bind import bind_notebooks
+from .matter import Matter
+
+FILES = ("rack.yaml", "equipment.csv", "circuits.csv")
+LIBRARIES = ("numpy", "pint", "handcalcs", "sympy", "pydantic", "matplotlib", "nbclient", "typst", "pypandoc_binary")
+CAUTIONS = (
+    "De-energize, lock out and tag out, and prove dead before work on or near the equipment of this rack.",
+    "After an insulation-resistance test, discharge the tested circuit to ground for at least four times the time of the test before "
+    "touching it; disconnect electronics first (common practice).",
+    "Lift only by the marked points with rigging chosen by a qualified rigger for the measured weight and center of gravity.",
+    "Weights marked as estimates are to be replaced by the measured weight before lifting and shipping.",
+)
+KERNEL_TIMEOUT = 600
+
+
+@dataclass(frozen=True)
+class Submitted:
+    """Where the print is and what the checks came to."""
+
+    pdf: Path
+    html: Path
+    pages: int
+    checks: str
+    cases: str
+
+
+def submit(folder: Path, out: Path, tell: Callable[[str], None] = lambda text: None) -> Submitted:
+    """Bind a job folder as one PDF and one web page.
+
+    Args:
+        folder: The job folder.
+        out: Folder for the print; made if it is not there.
+        tell: Called with a short text at each stage.
+
+    Raises:
+        RackbookError: The job is refused, a notebook cell fails, or something cannot be printed whole.
+    """
+    folder, out = Path(folder), Path(out)
+    tell("Reading and computing the job")
+    book = compute(load(folder))
+    names = sorted(p.name for p in folder.glob("*.ipynb"))
+    if not names:
+        raise InputError("there is no notebook to bind in this folder; start one with 'rackbook new'.", file=str(folder))
+    with tempfile.TemporaryDirectory() as scratch:
+        work = Path(scratch) / "job"
+        # the print is made of the files, in a copy: what a notebook leaves behind is not the job's
+        shutil.copytree(folder, work, ignore=shutil.ignore_patterns("submittal", ".ipynb_checkpoints", "*.previous", out.name))
+        tell(f"Running {len(names)} notebooks from top to bottom")
+        with ThreadPoolExecutor(max_workers=min(len(names), os.cpu_count() or 1)) as pool:
+            executed = list(pool.map(lambda name: _execute(work / name), names))
+        tell("Running the published cases")
+        outcomes = [o for case in cases() for o in run(case)]
+        tell("Setting and measuring the pages")
+        printed = bind_notebooks(executed, _matter(book, folder, outcomes), work, names)
+    head = book.job.job
+    stem = "".join(c if c.isalnum() or c in "-_" else "-" for c in f"{head.number}-rev-{head.revision}") + "-DRAFT"
+    out.mkdir(parents=True, exist_ok=True)
+    pdf, html = out / f"{stem}.pdf", out / f"{stem}.html"
+    for path, content in ((pdf, printed.pdf), (html, printed.html)):
+        partial = path.with_name(path.name + ".partial")
+        partial.write_bytes(content)
+        partial.replace(path)
+    words = [c.word for _, c in book.checks]
+    agree = sum(o.agrees for o in outcomes)
+    return Submitted(
+        pdf, html, printed.pages,
+        ", ".join(f"{words.count(w)} {w}" for w in ("OK", "NOT OK", "OPEN") if words.count(w)) or "none",
+        f"{agree} of {len(outcomes)} published values reproduced",
+    )  # fmt: skip
+
+
+def _execute(path: Path) -> NotebookNode:
+    """Run a notebook from top to bottom in its own kernel.
+
+    Raises:
+        SheetError: A cell failed; its notebook, number and last message are named.
+    """
+    from nbclient import NotebookClient
+    from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
+
+    notebook = nbformat.read(path, as_version=4)
+    client = NotebookClient(
+        notebook, timeout=KERNEL_TIMEOUT, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}
+    )
+    try:
+        return client.execute()
+    except CellExecutionError as e:
+        number = next(
+            (n for n, c in enumerate(notebook.cells, 1) if any(o.output_type == "error" for o in c.get("outputs", ()))), 0
+        )
+        raise SheetError(f"{path.name}, cell {number}: {e.ename}: {e.evalue}") from None
+    except (CellTimeoutError, DeadKernelError) as e:
+        raise SheetError(
+            f"{path.name}: the notebook did not finish ({type(e).__name__}). Run it in JupyterLab to see where it stops."
+        ) from None
+
+
+def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
+    head = book.job.job
+    rows = []
+    for sheet, c in book.checks:
+        capacity = c.capacity.text() if c.capacity is not None else "not known yet"
+        ratio = c.ratio.text() if c.ratio is not None else "–"
+        rows.append((sheet, c.name, c.demand.text(), capacity, ratio, f"{c.limit:g}", c.source.citation, c.word))
+    return Matter(
+        title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client), revision=str(head.revision),
+        date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
+        criteria=[(label, value.text()) for _, label, value in criteria(book.job)],
+        checks=rows,
+        verification={
+            "versions": _versions(),
+            "inputs": [(name, hashlib.sha256((folder / name).read_bytes()).hexdigest()) for name in FILES],
+            "cases": [_case_row(o) for o in outcomes],
+            "memory": list(book.from_memory),
+        },
+        cautions=CAUTIONS,
+        revisions=[(str(head.revision), str(head.date), "As bound", str(head.prepared), str(head.checked))],
+        attached=FILES,
+    )  # fmt: skip
+
+
+def _versions() -> list[tuple[str, str]]:
+    found: list[tuple[str, str]] = [("rackbook", __version__), ("Python", platform.python_version())]
+    for name in LIBRARIES:
+        found.append((name, importlib.metadata.version(name)))
+    return found
+
+
+def _case_row(o: Outcome) -> tuple[Any, ...]:
+    publication = f"{o.case.source.citation} ({o.case.source.how})"
+    return publication, o.case.id, o.name, o.expected, o.found, o.case.tolerance, "OK" if o.agrees else "NOT OK"
