@@ -76,7 +76,7 @@ def _box(axes, x: float, z: float, w: float, h: float, **how) -> None:
 
 def _tag(axes, tag: str, x: float, z: float, w: float, h: float) -> None:
     """Write a tag on its box, upright or turned, or beside it where the box is too small to carry it."""
-    size, letter = 6, 0.22
+    size, letter = 6, 0.26
     tag = tag if len(tag) <= 14 else tag[:13] + "…"
     how = {"fontsize": size, "ha": "center", "va": "center", "zorder": 4, "parse_math": False}
     if letter * len(tag) <= w:
