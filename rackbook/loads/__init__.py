@@ -1,0 +1,1 @@
+"""Loads on the rack: weights, wind, seismic and their combinations."""

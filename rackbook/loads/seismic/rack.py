@@ -1,0 +1,224 @@
+"""Seismic loads of a job: ground motion, category, system, base shear both ways, distribution, and every item's force."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from rackbook.trace import Check, DomainError, Source, Value, assume, check, largest
+
+from ..columns import as_word, column
+from ..weights import Weights, effective_weight
+from .base_shear import BaseShear, base_shear
+from .category import design_category, importance
+from .effects import (
+    EXPONENT_SHORT,
+    Direction,
+    distribution_factor,
+    height_exponent,
+    horizontal_effect,
+    lateral_force,
+    orthogonal,
+    overstrength_effect,
+    overturning,
+    resultant_height,
+    twisting,
+    vertical_effect,
+)
+from .ground import GIVE_SPECTRAL, Ground, mapped_motion, spectral_motion
+from .items import Items, item_forces
+from .period import period
+from .system import System, redundancy, system
+
+NO_SNOW = "No snow load is given for the canopy or the rack; the effective seismic weight has no share of snow."
+
+
+@dataclass(frozen=True)
+class Lateral:
+    """Seismic loads in one direction.
+
+    Attributes:
+        shear: Base shear with its bounds.
+        k: Exponent of the vertical distribution.
+        C_vx, F_x: Share and force of every part of the weights, columns in their order.
+        M: Overturning moment at grade.
+        h_V: Height of the resultant above grade.
+        M_t: Twisting moment from the eccentricity of the weight.
+        E_h, E_mh: Horizontal effect with redundancy, and with overstrength.
+
+    """
+
+    shear: BaseShear
+    k: Value
+    C_vx: Value
+    F_x: Value
+    M: Value
+    h_V: Value
+    M_t: Value
+    E_h: Value
+    E_mh: Value
+
+    @property
+    def V(self) -> Value:
+        """The base shear."""
+        assert self.shear.V is not None  # a job always has a weight
+        return self.shear.V
+
+
+@dataclass(frozen=True)
+class Seismic:
+    """Seismic loads of a rack.
+
+    Attributes:
+        edition: ``"7-16"`` or ``"7-22"``.
+        ground: Accelerations of the site.
+        risk_category, category: Words.
+        I_e, rho: Importance and redundancy factors.
+        system: The row of the system tables, with its height limit.
+        W: Effective seismic weight.
+        labels: Labels of the parts of the columns in ``along`` and ``across``.
+        h_x: Heights of the parts above grade, a column.
+        along, across: Loads in the two directions of the rack.
+        E_v: Vertical effect on the whole rack.
+        directions: Combinations of the two directions.
+        items: Forces on the equipment and its anchorage.
+        checks: Height limit and others.
+        notes: Assumptions and cautions, in words.
+
+    """
+
+    edition: str
+    ground: Ground
+    risk_category: Value
+    category: Value
+    I_e: Value
+    rho: Value
+    system: System
+    W: Value
+    labels: tuple[str, ...]
+    h_x: Value
+    along: Lateral
+    across: Lateral
+    E_v: Value
+    directions: tuple[Direction, ...]
+    items: Items
+    checks: tuple[Check, ...]
+    notes: tuple[str, ...]
+
+
+def seismic(job: Any, weights: Weights, snow_share: Value | None = None, snow_load: Value | None = None) -> Seismic:
+    """Return the seismic loads of a job.
+
+    Args:
+        job: The job.
+        weights: Its weights.
+        snow_share: Share of the flat roof snow load that counts (20 % above 30 psf in 7-16, 15 % above 45 psf in 7-22).
+        snow_load: Flat roof snow load on the canopy.
+
+    Raises:
+        DomainError: The ground motion is not given as the edition needs it, or lies outside what it allows.
+        LookupFailed: The system, a component row or a risk category is not in its table.
+
+    """
+    edition = str(job.codes.loads).removeprefix("ASCE/SEI ")
+    site = job.site.seismic
+    ground = _ground(site, edition)
+    risk = as_word(job.site.risk_category, "risk_category")
+    category = design_category(ground.S_DS, ground.S_D1, risk, ground.S_1)
+    I_e = importance(risk)
+    height = _height(job)
+    of = system(edition, site.system, category, height, str(site.reason))
+    rho = redundancy(of.table, category)
+    notes = list(ground.notes)
+    W = weights.W
+    canopy = job.frame.canopy
+    if canopy and snow_share is not None and snow_load is not None:
+        area = assume(canopy.length.m_as("ft") * canopy.width.m_as("ft"), "ft**2", "plan area of the canopy", "A_c")
+        W = effective_weight(W_D=W, p_snow=snow_share, p_f=snow_load, A_c=area)
+    else:
+        notes.append(NO_SNOW)
+    h_x = column("h_x", {p.label: p.z for p in weights.parts}, "ft")
+    directions = {}
+    for name, e in (("along", weights.e_y), ("across", weights.e_x)):
+        T = _period(site, name, W)
+        shear = base_shear(ground.S_DS, ground.S_D1, of.R, I_e, ground.S_1, W, T, site.T_L, of.table, ground.long_factor)
+        directions[name] = _lateral(shear, ground, weights.w, h_x, e, rho, of.Omega_0)
+    periods = {name: d.shear.T for name, d in directions.items()}
+    notes += _said(ground, periods, str(category.magnitude))
+    shortest = min((T for T in periods.values() if T is not None), key=lambda T: T.m_as("s"), default=None)
+    known = shortest if all(T is not None for T in periods.values()) else None
+    items = item_forces(job, edition, weights, ground.S_DS, height, W, known, of.R, I_e, of.Omega_0)
+    checks = tuple(c for c in (of.check, *_plateau_checks(ground, periods)) if c is not None)
+    return Seismic(
+        edition, ground, risk, category, I_e, rho, of, W, weights.labels, h_x, directions["along"], directions["across"],
+        vertical_effect(S_DS=ground.S_DS, D=weights.W), orthogonal(category), items, checks, tuple(notes),
+    )  # fmt: skip
+
+
+def _ground(site: Any, edition: str) -> Ground:
+    if site.spectral is not None:
+        return spectral_motion(site.spectral.S_DS, site.spectral.S_D1, site.spectral.S_1)
+    if site.mapped is None:
+        raise DomainError(f"No ground motion is given. {GIVE_SPECTRAL}")
+    mapped = site.mapped
+    return mapped_motion(mapped.S_S, mapped.S_1, mapped.site_class, bool(mapped.measured), edition)
+
+
+def _height(job: Any) -> Value:
+    """Return the height of the rack above grade: its posts', or its canopy's where that is higher."""
+    frame = job.frame
+    if frame.canopy is None:
+        return frame.height
+    return largest("h", {"posts": frame.height, "canopy": frame.canopy.height})
+
+
+def _period(site: Any, direction: str, W: Value) -> Value | None:
+    """Return the period in a direction: the engineer's, or that of the given stiffness, or None."""
+    if site.period is not None:
+        return site.period
+    k = getattr(site.stiffness, direction) if site.stiffness is not None else None
+    return period(W, k) if k is not None else None
+
+
+def _lateral(shear: BaseShear, ground: Ground, w: Value, h_x: Value, e: Value, rho: Value, Omega_0: Value) -> Lateral:
+    V = shear.V
+    assert V is not None
+    T = shear.T if shear.T is not None else ground.T_S  # on the plateau T is T_S at most, which gives the largest exponent
+    k = height_exponent(T=T) if T is not None else EXPONENT_SHORT
+    C_vx = distribution_factor(w_x=w, h_x=h_x, k=k)
+    F_x = lateral_force(C_vx=C_vx, V=V)
+    M = overturning(F_x=F_x, h_x=h_x)
+    h_V = resultant_height(M=M, V=V) if V.magnitude > 0 else h_x.named("h_V")
+    return Lateral(
+        shear, k, C_vx, F_x, M, h_V, twisting(V=V, e=e), horizontal_effect(rho=rho, Q_E=V), overstrength_effect(Omega_0=Omega_0, Q_E=V)
+    )
+
+
+def _plateau_checks(ground: Ground, periods: dict[str, Value | None]) -> list[Check]:
+    """Return the checks that exception 3 of 11.4.8 asks for: no period above T_S."""
+    if not ground.plateau_only or ground.T_S is None:
+        return []
+    source = Source("clause", "ASCE/SEI 7", "16", "11.4.8, exception 3", "memory")
+    return [
+        check(f"Period {name} the rack against T_S", T, ground.T_S, source, remedy=GIVE_SPECTRAL)
+        if T is not None
+        else Check(f"Period {name} the rack against T_S", ground.T_S, None, source, remedy="give the period or the stiffness")
+        for name, T in periods.items()
+    ]
+
+
+def _said(ground: Ground, periods: dict[str, Value | None], letter: str) -> list[str]:
+    notes = []
+    for name, T in periods.items():
+        if T is None:
+            notes.append(
+                f"The period {name} the rack is not known: the plateau of the spectrum is taken, which no period exceeds. The exponent "
+                "of the distribution is that of T_S, the longest period on the plateau. Eq. 12.8-7 gives periods of buildings and "
+                "is not used (15.4.4)."
+            )
+    if letter == "A":
+        notes.append("Category A asks for the forces of 11.7 only; those of Chapter 15 are carried on, which are not smaller.")
+    if letter in "AB":
+        notes.append("In category B and below E_v is permitted to be taken as zero (12.4.2.2); it is kept here.")
+    notes.append("Redundancy, overstrength and directions apply to the frame; Chapter 13 forces take neither rho nor the directions.")
+    return list(dict.fromkeys(notes))
