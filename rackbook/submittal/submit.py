@@ -22,7 +22,8 @@ from rackbook.book import Book, compute
 from rackbook.book.criteria import criteria
 from rackbook.cases import Outcome, cases, run
 from rackbook.job import load
-from rackbook.trace import InputError, SheetError
+from rackbook.shipped import shipped
+from rackbook.trace import SheetError
 
 from .bind import bind_notebooks
 from .matter import Matter
@@ -64,13 +65,16 @@ def submit(folder: Path, out: Path, tell: Callable[[str], None] = lambda text: N
     folder, out = Path(folder), Path(out)
     tell("Reading and computing the job")
     book = compute(load(folder))
-    names = sorted(p.name for p in folder.glob("*.ipynb"))
-    if not names:
-        raise InputError("there is no notebook to bind in this folder; start one with 'rackbook new'.", file=str(folder))
+    own = sorted(folder.glob("*.ipynb"))
+    # a folder without notebooks is bound with the book's own
+    notebooks = own or sorted(shipped("notebooks").glob("*.ipynb"))
+    names = [p.name for p in notebooks]
     with tempfile.TemporaryDirectory() as scratch:
         work = Path(scratch) / "job"
         # the print is made of the files, in a copy: what a notebook leaves behind is not the job's
         shutil.copytree(folder, work, ignore=shutil.ignore_patterns("submittal", ".ipynb_checkpoints", "*.previous", out.name))
+        for path in notebooks if not own else ():
+            shutil.copyfile(path, work / path.name)
         tell(f"Running {len(names)} notebooks from top to bottom")
         with ThreadPoolExecutor(max_workers=min(len(names), os.cpu_count() or 1)) as pool:
             executed = list(pool.map(lambda name: _execute(work / name), names))
