@@ -1,5 +1,6 @@
 """Every table says where it was published, how it was had and how it was checked; nothing else gets in."""
 
+import itertools
 import re
 
 import pytest
@@ -97,7 +98,7 @@ def test_bands_touch_and_rise(name):
         groups.setdefault(key, []).append(cells[len(of.keys) - 2 : len(of.keys)])
     gap = 1 if of.head.whole else 0
     for bands in groups.values():
-        for (low, high), (following, _) in zip(bands, bands[1:], strict=False):
+        for (low, high), (following, _) in itertools.pairwise(bands):
             assert low is None or low <= high
             assert following == high + gap or (name == "motor_voltage" and following > high)
 

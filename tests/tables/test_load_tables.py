@@ -98,7 +98,9 @@ def test_open_frame_is_a_step_table():
     assert np.all(of.array("round_small") > of.array("round_large"))
 
 
-@pytest.mark.parametrize(("name", "key", "column"), [("site_coefficient_fa", "S_S", "F_a"), ("site_coefficient_fv", "S_1", "F_v")])
+@pytest.mark.parametrize(
+    ("name", "key", "column"), [("site_coefficient_fa", "S_S", "F_a"), ("site_coefficient_fv", "S_1", "F_v")]
+)
 def test_site_coefficients_fall_with_the_acceleration(name, key, column):
     groups = {}
     for row in table(name).rows:

@@ -26,7 +26,7 @@ def test_the_allowance_for_conductors_is_the_same_in_emt_and_aluminum():
         if row["kind"] != "EMT":
             continue
         other = [of.cell(("RAC", row["trade_size"]), c).magnitude for c in ("weight_filled", "weight")]
-        assert float(row["weight_filled"]) - float(row["weight"]) == pytest.approx(other[0] - other[1], abs=0.002)
+        assert float(row["weight_filled"]) - float(row["weight"]) == pytest.approx(other[0] - other[1], abs=0.004)
 
 
 def test_rigid_steel_by_its_metal():
