@@ -67,15 +67,15 @@ def _holds(table: Table, group: list[int], row: int, x: Any) -> Any:
 def next_row(table: Table, group: list[int], x: Any, symbol: str, *, up: bool) -> Any:
     """Return the row of the nearest key not below (or not above) ``x``, or an array of rows for an array."""
     place = len(table.keys) - 1
-    pairs: list[Any] = sorted((table.cells[row][place], row) for row in group)  # type: ignore[type-var]
-    keys = [key for key, _ in pairs]
+    axes, rows, _ = _grid(table, group, place)
+    (keys,) = axes
     if isinstance(x, np.ndarray):
         at: Any = np.searchsorted(keys, x, side="left" if up else "right") - (not up)
     else:
         at = bisect.bisect_left(keys, x) if up else bisect.bisect_right(keys, x) - 1
     outside = (at < 0) | (at >= len(keys))
     if not np.any(outside):
-        return np.array([row for _, row in pairs])[at] if isinstance(x, np.ndarray) else pairs[at][1]
+        return rows[at] if isinstance(x, np.ndarray) else int(rows[at])
     raise LookupFailed(
         f"{table.name} ({table.head.title}, {table.head.locator}) {'ends' if up else 'begins'} at {table.columns[place]} "
         f"{keys[-1 if up else 0]:g}; {symbol} = {_first(x, outside):g} is {'above' if up else 'below'} it. "

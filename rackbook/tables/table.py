@@ -52,6 +52,10 @@ class Table:
         self._read: dict[tuple[Any, str], tuple[Any, Any, Lookup]] = {}
         self._groups: dict[tuple[Any, ...], list[int]] = {}
         self.grids: dict[tuple[int, int], Any] = {}
+        self._words, self._origin = (
+            functools.lru_cache(4096)(functools.partial(grid.row_words, self)),
+            functools.lru_cache(4096)(self._origin_of),
+        )
         for i, row in enumerate(text):
             self._groups.setdefault(tuple(same(t) for t in row[: len(self.keys) - self.free]), []).append(i)
 
@@ -121,15 +125,16 @@ class Table:
             LookupFailed: There is no such row or column, or nothing is printed there.
 
         """
-        try:
-            magnitude, measure, operation = self._read[keys, column]
-        except (KeyError, TypeError):
-            given = dict(by or {})
-            plain = self._take(keys if isinstance(keys, tuple) else (keys,), self.keys, given)
-            magnitude, measure, operation = self._look_up(plain, column)
-            if not any(isinstance(key, Value) for key in (keys if isinstance(keys, tuple) else (keys,))):
-                self._read[keys, column] = magnitude, measure, operation
-            by = given
+        found = self._read.get((keys, column)) if type(keys) in (str, tuple) else None
+        if found is None:
+            by = dict(by or {})
+            plain = self._take(keys if isinstance(keys, tuple) else (keys,), self.keys, by)
+            found = self._read.get((plain, column))
+            if found is None:
+                found = self._read[plain, column] = self._look_up(plain, column)
+            if type(keys) is str:
+                self._read[keys, column] = found
+        magnitude, measure, operation = found
         return operation.value(magnitude, measure, {} if by is None else by, symbol)
 
     def step(self, x: Any, column: str, symbol: str = "", at: Any = (), by: dict[str, Value] | None = None) -> Value:
@@ -188,7 +193,7 @@ class Table:
         i = self._column(column)
         number, used, where = grid.between(self, group, numbers, i)
         keys = (*plain, *numbers)
-        operation = Interpolation(self, self.columns[i], keys, tuple(names), where, *self._origin(used, i))
+        operation = Interpolation(self, self.columns[i], keys, tuple(names), where, *self._origin(tuple(used), i))
         return operation.value(number, self.units[i], given, symbol)
 
     # -- within
@@ -212,8 +217,8 @@ class Table:
             magnitude: Any = np.array([cells[r] for r in found.ravel().tolist()]).reshape(found.shape)
             where = "row by case"
         else:
-            magnitude, where = cells[found], grid.row_words(self, found, names[-1])
-        operation = kind(self, self.columns[i], keys, tuple(names), where, *self._origin(rows, i))
+            magnitude, where = cells[found], self._words(found, names[-1])
+        operation = kind(self, self.columns[i], keys, tuple(names), where, *self._origin(tuple(rows), i))
         return operation.value(magnitude, WORD if words else self.units[i], given, symbol)
 
     def _begin(self, at: Any, by: dict[str, Value] | None) -> tuple[list[int], dict[str, Value], tuple, list[str]]:
@@ -267,7 +272,7 @@ class Table:
         magnitude = self.printed(row, i)
         measure = WORD if isinstance(magnitude, str) else self.units[i]
         where = grid.row_words(self, row)
-        return magnitude, measure, Lookup(self, self.columns[i], keys, self.keys, where, *self._origin([row], i))
+        return magnitude, measure, Lookup(self, self.columns[i], keys, self.keys, where, *self._origin((row,), i))
 
     def printed(self, row: int, i: int) -> float | str:
         """Return the cell in row and column by index; refuse where nothing is printed."""
@@ -294,7 +299,7 @@ class Table:
             rows = here
         return f"{self.name} has no row {keys}."  # pragma: no cover - one of the keys is wrong
 
-    def _origin(self, rows: list[int], i: int) -> tuple[str, str, str]:
+    def _origin_of(self, rows: tuple[int, ...], i: int) -> tuple[str, str, str]:
         """Return edition, clause and label of the cells of one column that were used."""
         first = self.text[rows[0]]
         edition, clause = self.head.edition, self.head.locator
