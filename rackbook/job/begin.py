@@ -29,12 +29,14 @@ def new(folder: str | Path, from_demo: str = "quartz_saddle") -> Path:
     target = Path(folder)
     if from_demo not in demos():
         near = nearest(from_demo[:60], demos())
-        raise InputError(f"there is no demo job {shown(from_demo)}.{near} Demo jobs: {', '.join(demos())}.", file=RACK)
+        raise InputError(
+            f"there is no demo job {shown(from_demo)}.{near} Demo jobs: {', '.join(demos())}.", file=str(target.name)
+        )
     files = [shipped("data", "jobs", from_demo, name) for name in FILES]
     files += sorted(shipped("notebooks").glob("*.ipynb"))
     try:
         if target.exists() and (not target.is_dir() or any(target.iterdir())):
-            raise InputError(f"{shown(target, 200)} exists and is not empty. Name a new folder.", file=RACK)
+            raise InputError(f"{shown(target, 200)} exists and is not empty. Name a new folder.", file=target.name)
         target.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".new-", dir=target.parent) as temporary:
             made = Path(temporary) / "job"
@@ -46,5 +48,5 @@ def new(folder: str | Path, from_demo: str = "quartz_saddle") -> Path:
         if isinstance(e, InputError):
             raise
         why = getattr(e, "strerror", None) or "not a path"
-        raise InputError(f"the folder {shown(target, 200)} cannot be made ({why}). Name another.", file=RACK) from e
+        raise InputError(f"the folder {shown(target, 200)} cannot be made ({why}). Name another.", file=target.name) from e
     return target

@@ -10,7 +10,10 @@ from rackbook.trace import InputError
 from .text import Place, Text, shown
 
 #: One cell with what ends it: quoted (quotes doubled inside) or plain, then a comma, a line end or the end.
-_CELL = re.compile(r'(?:"((?:[^"]|"")*)"|([^,"\r\n]*))(,|\r\n|\n|\r|\Z)')
+_CELL = re.compile(r'(?:"([^"]*(?:""[^"]*)*)"|([^,"\r\n]*))(,|\r\n|\n|\r|\Z)')
+_BREAK = re.compile("\r\n|\n|\r")
+#: Far above any rack; a table that is longer or wider is another table.
+MOST_ROWS, MOST_HEADS = 2000, 60
 _HEAD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]{0,39})\s*(?:\[([^\[\]]*)\])?\s*")
 
 
@@ -56,7 +59,7 @@ def cells(file: str, text: str) -> list[list[Cell]]:
         quoted, plain, stop = found.groups()
         value = plain if quoted is None else quoted.replace('""', '"')
         row.append(Cell(value, line, at, found.end() - len(stop)))
-        line += (quoted or "").count("\n") + (stop in ("\n", "\r\n", "\r"))
+        line += len(_BREAK.findall(quoted or "")) + (stop not in (",", ""))
         at = found.end()
         if stop != ",":
             if any(cell.text.strip() for cell in row):
@@ -68,12 +71,19 @@ def cells(file: str, text: str) -> list[list[Cell]]:
 def read_schedule(file: str, text: str, key: str = "tag") -> Schedule:
     """Return a schedule; what is wrong with heads or with the shape of rows is listed in its ``problems``.
 
-    Cells are stripped of blanks around them; a blank cell is left out of its row. ``field`` of a cell's place is
-    ``row 5 (T-1), weight [lbf]``: the row counts the rows under the head.
+    Cells are stripped of blanks around them. ``field`` of a cell's place is ``row 5 (T-1), weight [lbf]``: rows are
+    counted under the head.
+
     """
     rows = cells(file, text)
     if not rows:
         raise InputError("the file is empty. It needs a row of heads and a row for each item.", file=file, line=1)
+    if len(rows) > MOST_ROWS or len(rows[0]) > MOST_HEADS:
+        raise InputError(
+            f"{len(rows)} rows and {len(rows[0])} columns are too many. Allowed: {MOST_ROWS} and {MOST_HEADS}.",
+            file=file,
+            line=1,
+        )
     problems: list[InputError] = []
     names = _heads(file, rows[0], problems)
     heads = {head[0]: head[1] for head in names if head}
@@ -82,8 +92,7 @@ def read_schedule(file: str, text: str, key: str = "tag") -> Schedule:
         tag = next((c.text.strip() for c, head in zip(row, names, strict=False) if head and head[0] == key), "")
         label = f"row {number} ({shown(tag, 24)[1:-1]})" if tag else f"row {number}"
         place = Place(file, label, row[0].line)
-        extra = [cell for cell in row[len(names) :] if cell.text.strip()]
-        if len(row) < len(names) or extra:
+        if len(row) != len(names):
             problems.append(
                 place.problem(
                     f"{len(row)} cells under {len(names)} heads. Each row has as many cells as the first line; leave"

@@ -24,7 +24,7 @@ from .text import Text, refused_character, shown
 
 _NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?"
 _FRACTION = r"(?:[0-9]{1,4}[- ])?[0-9]{1,3}/[1-9][0-9]{0,2}"
-_MEASURE = re.compile(rf"({_FRACTION}|{_NUMBER})\s*(\S.*)?")
+_MEASURE = re.compile(rf"({_FRACTION}|{_NUMBER})\s*((?![0-9.,])\S.*)?")
 #: Units are short products of names, so that no text of a job is ever worked out as an expression.
 _UNIT = re.compile(r"[A-Za-zµμ°%Ω]{1,20}\.?(?:(?:\*\*|\^)[2-4])?(?:[*/·][A-Za-zµμ°Ω]{1,20}(?:(?:\*\*|\^)[2-4])?){0,2}")
 _HINTS = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
+from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as Files
 from pathlib import Path
 from typing import Any, TypeVar
@@ -26,6 +27,9 @@ RACK, EQUIPMENT, CIRCUITS = FILES = ("rack.yaml", "equipment.csv", "circuits.csv
 #: Bytes; far above any rack, far below what would hold up a reader.
 LARGEST = {RACK: 100_000, EQUIPMENT: 2_000_000, CIRCUITS: 2_000_000}
 
+#: Problems listed for the fields of one file; each may ask for nearest spellings, which take time.
+MOST = 300
+
 R = TypeVar("R", bound=Record)
 
 
@@ -36,8 +40,8 @@ class Job(RackFile):
     ``equipment`` and ``circuits`` in the order of their rows.
     """
 
-    equipment: tuple[Any, ...] = ()
-    circuits: tuple[Any, ...] = ()
+    equipment: tuple[Equipment, ...]
+    circuits: tuple[Circuit, ...]
 
     @functools.cached_property
     def equipment_by_tag(self) -> dict[str, Equipment]:
@@ -95,12 +99,12 @@ def parse(files: Files[str, bytes]) -> Job:
     equipment = _schedule(EQUIPMENT, files[EQUIPMENT], Equipment, problems)
     circuits = _schedule(CIRCUITS, files[CIRCUITS], Circuit, problems)
     if equipment is not None:
-        problems += equipment_problems(equipment.pairs, rack)
+        problems += _some(EQUIPMENT, equipment_problems(equipment.pairs, rack))
         known = {item.tag: item for item, _ in equipment.pairs} if equipment.whole else None
     else:
         known = None
     if circuits is not None:
-        problems += circuit_problems(circuits.pairs, known)
+        problems += _some(CIRCUITS, circuit_problems(circuits.pairs, known))
     if problems or rack is None or equipment is None or circuits is None:
         raise FolderError(problems)
     return Job.model_construct(
@@ -108,6 +112,15 @@ def parse(files: Files[str, bytes]) -> Job:
         equipment=tuple(item for item, _ in equipment.pairs),
         circuits=tuple(item for item, _ in circuits.pairs),
     )
+
+
+def _some(name: str, found: Iterable[InputError]) -> Iterator[InputError]:
+    """Yield the first problems of many, and say when there are more."""
+    for number, problem in enumerate(found):
+        if number == MOST:
+            yield InputError(f"more than {MOST} problems. Mend these first, then load again.", file=name)
+            return
+        yield problem
 
 
 def decode(name: str, content: bytes) -> str:
@@ -211,9 +224,9 @@ def _sound_heads(schedule: Schedule, model: type[Record], problems: list[InputEr
         if info.is_required():
             sound.discard(name)
             measure = _measure(info)
-            head = f"{name} [{measure.unit}]" if measure and measure.unit else name
+            asked = f"{name} [{measure.unit}]" if measure and measure.unit else name
             problems.append(
-                Place(schedule.file, "heads", 1).problem(f"the column '{head}' is missing. Add it to the first line.")
+                Place(schedule.file, "heads", 1).problem(f"the column '{asked}' is missing. Add it to the first line.")
             )
     return sound
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from rackbook.trace import InputError
 
 from . import catalog
+from .fields import number
 from .rack import RackFile
 from .schedules import Circuit, Equipment
 from .text import Place, Text, shown
@@ -54,7 +55,7 @@ def _listed(word: Text | None, allowed: tuple[str, ...], what: str) -> Iterator[
         few = "Allowed" if len(allowed) <= 20 else "Nearest" if near else "For example"
         some = allowed if len(allowed) <= 20 else near or allowed[:4]
         yield word.place.problem(
-            f"{shown(word, 60)} is not {what} of the tables. {few}: {', '.join(some)}. Write one exactly so."
+            f"{shown(word, 60)} is not {what} in the tables. {few}: {', '.join(some)}. Write one exactly so."
         )
 
 
@@ -152,11 +153,20 @@ def circuit_problems(pairs: list[tuple[Circuit, Cells]], equipment: dict[str, Eq
     yield from _loop_problems(pairs)
 
 
+#: What may state the load of a kind of circuit.
+_LOADS = {"motor": ("hp", "load"), "transformer": ("kva",), "feeder": ("load", "kva"), "branch": ("load", "kva")}
+
+
 def _load_problems(circuit: Circuit, row: Cells) -> Iterator[InputError]:
+    if circuit.hp is not None:
+        powers = catalog.names(f"motor_current_{'three' if circuit.phases == 3 else 'single'}_phase", "hp")
+        if all(abs(number(power) - circuit.hp.magnitude) > 1e-6 for power in powers):
+            yield row["hp"].place.problem(
+                f"{shown(row['hp'])} hp is no row of the motor tables. Allowed: {', '.join(powers)}; or leave it blank and"
+                " give the load in A."
+            )
     given = [name for name in ("load", "hp", "kva") if getattr(circuit, name) is not None]
-    allowed = {"motor": ("hp", "load"), "transformer": ("kva",), "feeder": ("load", "kva"), "branch": ("load", "kva")}[
-        circuit.kind
-    ]
+    allowed = _LOADS[circuit.kind]
     if len(given) != 1 or given[0] not in allowed:
         yield _cell(row, given[-1] if given else allowed[0]).problem(
             f"a {circuit.kind} circuit has exactly one of {' or '.join(allowed)}; given: {', '.join(given) or 'none'}."
@@ -188,7 +198,7 @@ def _raceway_problems(pairs: list[tuple[Circuit, Cells]]) -> Iterator[InputError
             for name in ("raceway_kind", "trade_size", "nipple"):
                 if getattr(circuit, name) != getattr(other, name):
                     yield _cell(row, name).problem(
-                        f"{circuit.tag} and {other.tag} share the raceway {circuit.raceway}, but not its {name}. Write the same."
+                        f"{circuit.tag} and {other.tag} share the raceway {circuit.raceway}, not its {name}. Write the same."
                     )
 
 

@@ -145,7 +145,7 @@ def _last(node: Node) -> int:
 
 def _written(text: str) -> str:
     """Return a text as a YAML value: bare where that is safe, else in single quotes."""
-    if text == "" or re.fullmatch(r"[A-Za-z0-9+.][A-Za-z0-9 ._/%°²+()-]*(?<! )", text):
+    if text == "" or re.fullmatch(r"-?[A-Za-z0-9+.][A-Za-z0-9 ._/%°²+()-]*(?<! )", text):
         return text
     return "'" + text.replace("'", "''") + "'"
 

@@ -66,7 +66,8 @@ def shown(text: object, most: int = 40) -> str:
     "'120'"
     """
     written = str(text)
-    return ascii(written[:most] + "...") if len(written) > most else ascii(written)
+    cut = written[:most] + "..." if len(written) > most else written
+    return repr(cut) if refused_character(cut) is None else ascii(cut)
 
 
 def refused_character(text: str) -> str | None:

@@ -28,7 +28,8 @@ from rackbook.trace import InputError
 
 from .text import Place, Text, shown
 
-DEEPEST = 8
+#: Levels and lines; far above any rack.
+DEEPEST, LONGEST = 8, 2000
 
 
 class Mapping(dict):
@@ -56,9 +57,13 @@ def read_yaml(file: str, text: str) -> Mapping:
         InputError: Not YAML, not one document of ``key: value`` lines, or a construct that is refused.
 
     """
+    if text.count("\n") > LONGEST:
+        raise InputError(f"the file has more than {LONGEST} lines. A rack's has far fewer.", file=file, line=LONGEST)
     events = YAML(pure=True).parse(text)
     try:
         return _document(_Reader(file, text, events))
+    except InputError:
+        raise
     except MarkedYAMLError as e:
         mark = e.problem_mark or e.context_mark
         line = mark.line + 1 if mark else None
@@ -106,11 +111,10 @@ def _document(reader: _Reader) -> Mapping:
 
 def _node(reader: _Reader, event: Event, path: tuple[str, ...], key: Place | None) -> Node:
     place = reader.place(event, path)
-    if isinstance(event, AliasEvent) or getattr(event, "anchor", None):
-        raise place.problem(f"anchors and aliases ('&{event.anchor}', '*{event.anchor}') are refused. Write each value out.")
-    if getattr(event, "tag", None) and not isinstance(event, ScalarEvent | MappingStartEvent | SequenceStartEvent):
-        raise place.problem("this construct is refused. Write `key: value`.")
-    if str(getattr(event, "tag", None) or "").startswith("!") or "tag:" in str(getattr(event, "tag", None) or ""):
+    anchor = getattr(event, "anchor", None)
+    if isinstance(event, AliasEvent) or anchor:
+        raise place.problem(f"anchors and aliases ('&{anchor}', '*{anchor}') are refused. Write each value out.")
+    if getattr(event, "tag", None):
         raise place.problem("YAML tags ('!...') are refused. Write the value alone.")
     if len(path) > DEEPEST:
         raise place.problem(f"nested deeper than {DEEPEST} levels. No field of the job lies that deep.")
