@@ -4,8 +4,9 @@ from .check import Check, check
 from .choice import governing, largest, pick, smallest
 from .errors import DomainError, InputError, LookupFailed, RackbookError, SheetError, SolveError, UnitError
 from .formula import FORMULAS, Formula, formula
+from .graph import in_order, recompute, touched
 from .sheet import Grid, Heading, Picture, Remark, Sheet
-from .value import Source, Step, Value, assume, given, in_order, recompute, touched, word
+from .value import Source, Step, Value, assume, given, word
 
 __all__ = [
     "FORMULAS",

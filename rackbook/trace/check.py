@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from .formula import formula
 from .value import Source, Value
 
@@ -44,8 +46,10 @@ class Check:
 
     @property
     def passes(self) -> bool:
-        """Whether the requirement is met; an open check does not pass."""
-        return self.ratio is not None and bool(self.ratio.magnitude <= self.limit * (1 + SLACK))
+        """Whether the requirement is met, in every case of an array; without a capacity above zero nothing passes."""
+        if self.ratio is None or self.capacity is None or not np.all(self.capacity.magnitude > 0):
+            return False
+        return bool(np.all(self.ratio.magnitude <= self.limit * (1 + SLACK)))
 
     @property
     def word(self) -> str:
@@ -57,7 +61,8 @@ class Check:
     def __str__(self) -> str:
         if self.capacity is None or self.ratio is None:
             return f"{self.name}: {self.demand.text()} against what is not known yet: {OPEN}  [{self.source}]"
-        return f"{self.name}: {self.demand.text()} / {self.capacity.text()} = {self.ratio.text()} (limit {self.limit:g}): {self.word}  [{self.source}]"
+        judged = f"{self.demand.text()} / {self.capacity.text()} = {self.ratio.text()} (limit {self.limit:g}): {self.word}"
+        return f"{self.name}: {judged}  [{self.source}]"
 
 
 def check(

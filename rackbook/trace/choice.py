@@ -21,6 +21,7 @@ class Choice:
     source: Source
     labels: tuple[str, ...]
     chosen: str = ""
+    because: str = ""
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Choose again among other candidates of the same labels."""
@@ -28,7 +29,7 @@ class Choice:
             return _extreme(self.name, "", {n: given[n] for n in self.labels}, self.source)
         candidates = {n: given.get(n) for n in self.labels}
         by = {n: v for n, v in given.items() if n not in candidates}
-        return pick("", candidates, self.chosen, self.source.title, by, self.source)
+        return pick("", candidates, self.chosen, self.because, by, self.source)
 
 
 def _extreme(rule: str, symbol: str, candidates: dict[str, Value], source: Source | None) -> Value:
@@ -45,7 +46,7 @@ def _extreme(rule: str, symbol: str, candidates: dict[str, Value], source: Sourc
         magnitude: Any = (np.maximum if rule == "largest" else np.minimum).reduce(
             np.broadcast_arrays(*[v.m_as(first.unit) for v in candidates.values()])
         )
-        chosen, measure = "by case", first.measure
+        chosen, measure = "", first.measure  # each case has its own
     else:
         at = (
             max(range(len(bases)), key=bases.__getitem__)
@@ -97,19 +98,15 @@ def pick(
         source: The clause that makes the choice, where there is one.
 
     Raises:
-        UnitError: ``chosen`` is not a candidate with a value.
+        UnitError: ``chosen`` is not a candidate with a value, or a label is used twice.
 
     """
     winner = candidates.get(chosen)
     if winner is None:
         raise UnitError(f"{symbol}: '{chosen}' has no value to choose.{nearest(chosen, candidates)}")
-    source = source or Source("derivation", because)
-    operation = Choice(
-        "chosen",
-        Source(source.kind, source.title, source.edition, source.locator, source.how),
-        tuple(candidates),
-        chosen,
-    )
+    if clash := set(by or ()) & set(candidates):
+        raise UnitError(f"{symbol}: '{min(clash)}' is both a candidate and a value that decided; name one otherwise.")
+    operation = Choice("chosen", source or Source("derivation", because), tuple(candidates), chosen, because)
     given = {**(by or {}), **{n: v for n, v in candidates.items() if v is not None}}
     return Value(winner.magnitude, winner.measure, Step(operation, given, {"because": because}), symbol)
 

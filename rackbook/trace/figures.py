@@ -22,7 +22,7 @@ def figures(number, *, computed: bool) -> str:
         return f"{{{shown}}}" if flat.size <= 3 else f"{{{shown}, … {flat.size} values}}"
     x = float(number)
     if not math.isfinite(x):
-        return str(x)
+        return str(x).replace("inf", "∞")
     if x == 0:
         return "0"
     digits = COMPUTED if computed else GIVEN
@@ -42,11 +42,12 @@ def _strip(text: str) -> str:
 
 
 def figures_latex(number, *, computed: bool) -> str:
-    """Return the same writing as LaTeX: ``12{,}345`` and ``3.620 \\times 10^{-5}``."""
+    r"""Return the same writing as LaTeX: ``12{,}345`` and ``3.620 \times 10^{-5}``."""
     text = figures(number, computed=computed)
     if text.startswith("{"):
         body = text[1:-1].replace(", ", r",\ ").replace("… ", r"\ldots\ ").replace(" values", r"\ \text{values}")
         return rf"\left\{{ {body} \right\}}"
+    text = text.replace("∞", r"\infty")
     mantissa, _, exponent = text.partition("e")
     mantissa = mantissa.replace(",", "{,}")
     return rf"{mantissa} \times 10^{{{exponent}}}" if exponent else mantissa

@@ -6,38 +6,21 @@ and solved for any of its inputs.
 
 from __future__ import annotations
 
-import ast
 import functools
 import inspect
-import textwrap
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
-from . import maths
+import numpy as np
+
+from .body import Line, read_body
 from .errors import DomainError, SheetError, UnitError, nearest
 from .plan import make_plan
 from .units import Unit, convert, unit
 from .value import WORD, Source, Step, Value
 
-#: What a body may be made of; everything else would run, and be set wrongly or not at all.
-ALLOWED = (
-    ast.BinOp, ast.Add, ast.Sub, ast.Mult, ast.Div, ast.Pow, ast.UnaryOp, ast.USub, ast.Call, ast.Name, ast.Load, ast.Constant,
-)  # fmt: skip
-CONSTANTS = {"pi": maths.pi, **maths.FUNCTIONS}
 #: All formulas of the library by ``module.name``, for the tests that visit every one of them.
 FORMULAS: dict[str, Formula] = {}
-
-
-@dataclass(frozen=True)
-class Line:
-    """One assignment of a body: its target, its text, its compiled right-hand side and its unit."""
-
-    target: str
-    text: str
-    code: Any
-    unit: Unit
-    names: tuple[str, ...]
 
 
 class Formula:
@@ -55,15 +38,17 @@ class Formula:
         self, function: Callable, source: Source, units: dict[str, str], stated: dict[str, str] | None = None
     ) -> None:
         functools.update_wrapper(self, function)
-        self.function, self.source = function, source
+        self.source = source
         self.name: str = function.__name__
         self.key = f"{function.__module__.removeprefix('rackbook.')}.{self.name}"
-        self.arguments = tuple(inspect.signature(function).parameters)
-        self.stated = {name: unit(u) for name, u in (stated or {}).items()} if stated is not None else None
-        self.lines = _read_lines(self, units)
+        self.function, self.lines = read_body(function, units)
+        self.arguments = tuple(inspect.signature(self.function).parameters)
+        self.stated = {name: unit(u) for name, u in stated.items()} if stated is not None else None
+        if stray := set(stated or ()) - set(self.arguments):
+            raise SheetError(f"Formula {self.name}: '{min(stray)}' has a stated unit, but is not an argument.")
         self.result = self.lines[-1].target
         self.unit = self.lines[-1].unit
-        self._plans: dict[tuple[Unit, ...], tuple[bool, float]] = {}
+        self._plans: dict[tuple[Unit, ...], tuple[bool, float, float]] = {}
         if function.__module__.startswith("rackbook."):
             FORMULAS[self.key] = self
 
@@ -74,46 +59,65 @@ class Formula:
         return first.removeprefix("Return ").removeprefix("the ")
 
     def __call__(self, *args: Any, **given: Any) -> Any:
-        if args:
-            given = {**dict(zip(self.arguments, args, strict=False)), **given}
+        """Work the formula out on Values, or on plain numbers, arrays or sympy symbols; see the class."""
+        if args or tuple(given) != self.arguments:
+            given = self._bound(args, given)
+        values = list(given.values())
         try:
-            values = [given[name] for name in self.arguments]
             key = tuple([v.measure for v in values])
-        except (KeyError, AttributeError):
+        except AttributeError:
             return self._call_plain(given)
-        plan = self._plans.get(key)
-        if plan is None or len(given) != len(values):
-            plan = self._plan(given)
-        direct, factor = plan
+        direct, factor, offset = self._plans.get(key) or self._plan(given)
+        numbers = [v.magnitude for v in values] if direct else self._numbers(values)
         try:
-            if direct:
-                result = self.function(*[v.magnitude for v in values])
+            if np.ndarray in map(type, numbers):
+                with np.errstate(divide="raise", invalid="raise", over="raise"):
+                    result = self.function(*numbers)
             else:
-                result = self.function(*self._numbers(values))
-        except (ValueError, ZeroDivisionError, OverflowError) as e:
+                result = self.function(*numbers)
+        except (ArithmeticError, ValueError) as e:
             raise self._outside(given, str(e)) from None
+        except TypeError as e:  # a function of the body was given the root of a negative number
+            if "complex" not in str(e):
+                raise
+            raise self._outside(given, "a step is not a real number") from None
         if factor != 1.0:
             result = result * factor
-        if self.unit.offset:
-            result = result - self.unit.offset
-        if type(result) is complex:
+        if offset:
+            result = result - offset
+        if type(result) is float:
+            if result - result != 0.0:
+                raise self._outside(given, "the result is not a finite number")
+        elif type(result) is complex:
             raise self._outside(given, "the result is not a real number")
-        return Value(result, self.unit, Step(self, dict(zip(self.arguments, values, strict=True))), self.result)
+        return Value(result, self.unit, Step(self, given), self.result)
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Run the formula again on other inputs of the same names."""
         return self(**given)
 
-    def _call_plain(self, given: dict[str, Any]) -> Any:
-        missing = [n for n in self.arguments if n not in given]
-        extra = [n for n in given if n not in self.arguments]
-        if missing or extra:
-            wrong = (
-                f"has no argument '{extra[0]}'.{nearest(extra[0], self.arguments)}"
-                if extra
-                else f"needs '{missing[0]}'."
-            )
+    def __reduce__(self) -> str:
+        """Pickle by name, as a function is."""
+        return self.__qualname__  # type: ignore[attr-defined]
+
+    def _bound(self, args: tuple[Any, ...], given: dict[str, Any]) -> dict[str, Any]:
+        """Return all arguments by name, in order."""
+        names = (*self.arguments[: len(args)], *given)
+        wrong = ""
+        if len(args) > len(self.arguments):
+            wrong = f"takes {len(self.arguments)} arguments, not {len(args)}."
+        elif extra := [n for n in names if n not in self.arguments]:
+            wrong = f"has no argument '{extra[0]}'.{nearest(extra[0], self.arguments)}"
+        elif twice := [n for n in given if n in names[: len(args)]]:
+            wrong = f"is given '{twice[0]}' twice."
+        elif missing := [n for n in self.arguments if n not in names]:
+            wrong = f"needs '{missing[0]}'."
+        if wrong:
             raise TypeError(f"{self.name} {wrong} Its arguments: {', '.join(self.arguments)}.")
+        given = {**dict(zip(names, args, strict=False)), **given}
+        return {n: given[n] for n in self.arguments}
+
+    def _call_plain(self, given: dict[str, Any]) -> Any:
         bare = [n for n, v in given.items() if not isinstance(v, Value)]
         if len(bare) < len(given):
             raise UnitError(
@@ -121,22 +125,28 @@ class Formula:
             )
         return self.function(**given)
 
-    def _plan(self, given: dict[str, Value]) -> tuple[bool, float]:
-        if len(given) != len(self.arguments):
-            self._call_plain(given)
+    def _plan(self, given: dict[str, Value]) -> tuple[bool, float, float]:
         for name, value in given.items():
             if value.measure is WORD:
                 raise UnitError(f"{self.name}: '{name}' is the word '{value.magnitude}', where a number is needed.")
-        units = {n: given[n].measure for n in self.arguments}
+        return self.check_units({n: v.measure for n, v in given.items()})
+
+    def check_units(self, units: dict[str, Unit]) -> tuple[bool, float, float]:
+        """Check the dimensions for arguments in these units and return how the body is run on them.
+
+        Returns:
+            Whether magnitudes are taken as they stand, and the factor and offset to the display unit.
+
+        Raises:
+            UnitError: The dimensions do not fit.
+
+        """
         if self.stated is not None:
             for name, of in units.items():
-                if of.dimension != self.stated_unit(name).dimension:
-                    raise UnitError(
-                        f"{self.name} is written in stated units: '{name}' in {self.stated_unit(name).name or 'pure numbers'}, not {of.name or 'a pure number'}."
-                    )
-            plan = all(of is self.stated_unit(n) for n, of in units.items()), 1.0
+                self._to_stated(name, 0.0, of)
+            plan = all(of is self.stated_unit(n) for n, of in units.items()), 1.0, 0.0
         else:
-            plan = make_plan(self.name, [(li.target, li.code, li.unit, li.text) for li in self.lines], units, CONSTANTS)
+            plan = (*make_plan(self.name, self.lines, units), self.unit.offset)
         return self._plans.setdefault(tuple(units.values()), plan)
 
     def stated_unit(self, name: str) -> Unit:
@@ -147,9 +157,17 @@ class Formula:
         """Return what the body runs on off the direct path: base units, or the stated ones."""
         if self.stated is None:
             return [v.base for v in values]
-        return [
-            convert(v.magnitude, v.measure, self.stated_unit(n)) for n, v in zip(self.arguments, values, strict=True)
-        ]
+        return [self._to_stated(n, v.magnitude, v.measure) for n, v in zip(self.arguments, values, strict=True)]
+
+    def _to_stated(self, name: str, number: Any, of: Unit) -> Any:
+        want = self.stated_unit(name)
+        try:
+            return convert(number, of, want)
+        except UnitError:
+            raise UnitError(
+                f"{self.name} is written in stated units: '{name}' in {want.name or 'pure numbers'}, not "
+                f"{of.name or 'a pure number'}."
+            ) from None
 
     def _outside(self, given: dict[str, Value], why: str) -> DomainError:
         numbers = ", ".join(f"{n} = {v.text()}" for n, v in given.items())
@@ -161,89 +179,21 @@ class Formula:
         The lines are run again, in base (or stated) units; intermediate results are Values with this formula's source.
         """
         names = dict(zip(self.arguments, self._numbers([given[n] for n in self.arguments]), strict=True))
-        out = []
+        out: list[tuple[Line, Value]] = []
         for line in self.lines:
-            number = eval(line.code, {"__builtins__": {}}, {**CONSTANTS, **names})  # checked expression of this body
-            names[line.target] = number
+            names[line.target] = number = line.run(names)
             shown = number if self.stated is not None else number / line.unit.scale - line.unit.offset
             out.append((line, Value(shown, line.unit, Step(self, given), line.target)))
         return out
 
     def solve(self, unknown: str, unit: str = "", domain: tuple[float, float] | None = None, **known: Value) -> Value:
-        """Return the value of one argument that gives a wanted result; see :func:`rackbook.trace.solve.solve`."""
+        """Return the value of one argument that gives a wanted result; see ``rackbook.trace.solve``."""
         from .solve import solve
 
         return solve(self, unknown, unit=unit, domain=domain, **known)
 
     def __repr__(self) -> str:
         return f"<formula {self.key}: {self.source}>"
-
-
-def _read_lines(formula: Formula, units: dict[str, str]) -> tuple[Line, ...]:
-    """Read the body as checked one-line assignments; refuse by name, line and reason what cannot be set truthfully."""
-    try:
-        source = textwrap.dedent(inspect.getsource(formula.function))
-    except OSError:
-        raise SheetError(
-            f"Formula {formula.name}: its text cannot be read; write it in a file or a notebook cell."
-        ) from None
-    node = ast.parse(source).body[0]
-    body = node.body  # type: ignore[attr-defined]
-    if isinstance(body[0], ast.Expr) and isinstance(body[0].value, ast.Constant):
-        body = body[1:]
-    *steps, last = body
-    where = f"Formula {formula.name}"
-    if not (isinstance(last, ast.Return) and isinstance(last.value, ast.Name)) or not steps:
-        raise SheetError(f"{where}: end the body with 'return <name>' after at least one 'name = expression'.")
-    known, lines = set(formula.arguments), []
-    for step in steps:
-        at = f"{where}, line {step.lineno}: '{ast.unparse(step)}'"
-        if not (isinstance(step, ast.Assign) and len(step.targets) == 1 and isinstance(step.targets[0], ast.Name)):
-            raise SheetError(f"{at} is not a plain 'name = expression'; only such lines can be set as a calculation.")
-        target = step.targets[0].id
-        if target in known or target in CONSTANTS:
-            raise SheetError(f"{at} gives '{target}' a second meaning; use another symbol.")
-        names = _check_expression(step.value, known, at)
-        if target not in units:
-            raise SheetError(f"{at} has no unit; declare {target}='...' in @formula (use '' for a pure number).")
-        # the author's own brackets decide what is one fraction, so the text is kept, not the tree
-        text = " ".join((ast.get_source_segment(source, step.value) or "").split())
-        code = compile(ast.Expression(step.value), f"<{formula.name}>", "eval")
-        lines.append(Line(target, f"{target} = {text}", code, unit(units[target]), names))
-        known.add(target)
-    if last.value.id != lines[-1].target:
-        raise SheetError(f"{where}: 'return {last.value.id}' must return the last line's '{lines[-1].target}'.")
-    unused = [n for n in formula.arguments if not any(n in li.names for li in lines)]
-    if unused or set(units) - {li.target for li in lines}:
-        raise SheetError(
-            f"{where}: '{(unused or sorted(set(units) - {li.target for li in lines}))[0]}' is not used in the body."
-        )
-    return tuple(lines)
-
-
-def _check_expression(expression: ast.expr, known: set[str], at: str) -> tuple[str, ...]:
-    called = {id(n.func) for n in ast.walk(expression) if isinstance(n, ast.Call)}
-    names = []
-    for node in ast.walk(expression):
-        if not isinstance(node, ALLOWED):
-            raise SheetError(
-                f"{at}: {type(node).__name__} runs in Python but cannot be set truthfully on a sheet. Put it on a line of its "
-                "own, choose between two formulas in plain Python, or pass the result in as an argument."
-            )
-        if isinstance(node, ast.Call):
-            if not (isinstance(node.func, ast.Name) and node.func.id in maths.FUNCTIONS) or node.keywords:
-                raise SheetError(f"{at}: a body may call only {', '.join(maths.FUNCTIONS)}, without keywords.")
-        elif isinstance(node, ast.Constant) and (
-            isinstance(node.value, bool) or not isinstance(node.value, (int, float))
-        ):
-            raise SheetError(f"{at}: {node.value!r} is not a number.")
-        elif isinstance(node, ast.Name) and id(node) not in called:
-            if node.id not in known and node.id != "pi":
-                raise SheetError(
-                    f"{at}: '{node.id}' is neither an argument nor an earlier line.{nearest(node.id, known)}"
-                )
-            names.append(node.id)
-    return tuple(dict.fromkeys(names))
 
 
 def formula(source: Source, stated: dict[str, str] | None = None, **units: str) -> Callable[[Callable], Formula]:

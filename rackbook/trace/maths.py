@@ -63,7 +63,7 @@ tan = _one("tan", math.tan, np.tan, "Return the tangent of an angle.")
 asin = _one("asin", math.asin, np.arcsin, "Return the angle of a sine.")
 acos = _one("acos", math.acos, np.arccos, "Return the angle of a cosine.")
 atan = _one("atan", math.atan, np.arctan, "Return the angle of a tangent.")
-abs = _one("abs", builtins.abs, np.abs, "Return the absolute value.")
+abs = _one("abs", math.fabs, np.abs, "Return the absolute value.")
 
 
 def _many(name: str, on_float, on_array):

@@ -7,15 +7,17 @@ brings the result to its display unit. Otherwise the magnitudes go to base units
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
+from .body import Line
 from .errors import UnitError
 from .units import NONE, Unit, dimension_name, unit
 
 TEMPERATURE = unit("kelvin").dimension
 
 
-class NotDirect(Exception):  # noqa: N818 - a signal between the two runs, never seen outside
+class NotDirect(Exception):
     """The body mixes scales; it must run on base units."""
 
 
@@ -32,35 +34,56 @@ class Tracer:
         return other if isinstance(other, Tracer) else Tracer(1.0, NONE)
 
     def same(self, *others) -> Tracer:
-        """Return the common unit of quantities that are compared; zero fits every dimension."""
+        """Return the common unit of quantities that are compared; zero fits every dimension with a true zero."""
         for other in others:
             if isinstance(other, (int, float)) and other == 0:
+                self.true_zero("compared with zero")
                 continue
-            o = self._other(other)
-            if o.dimension != self.dimension:
-                raise UnitError(f"{_name(self)} and {_name(o)} are added or compared")
-            if abs(o.scale / self.scale - 1) > 1e-12:
-                raise NotDirect
+            o = self._summand(other)
+            if o.absolute != self.absolute:
+                raise UnitError("a temperature and a temperature difference are compared")
+        return self
+
+    def _summand(self, other) -> Tracer:
+        o = self._other(other)
+        if o.dimension != self.dimension:
+            raise UnitError(f"{_name(self)} and {_name(o)} are added or compared")
+        if abs(o.scale / self.scale - 1) > 1e-12:
+            raise NotDirect
+        return o
+
+    def true_zero(self, what: str) -> Tracer:
+        """Refuse what has no meaning for a temperature whose zero is arbitrary."""
+        if self.absolute:
+            raise UnitError(
+                f"a temperature in degC or degF is {what}; its zero is arbitrary: use a difference of temperatures, or kelvin"
+            )
         return self
 
     def __add__(self, other):
-        self.same(other)
-        both = self.absolute and getattr(other, "absolute", False)
-        if both:
+        if isinstance(other, (int, float)) and other == 0:
+            return self.true_zero("added to zero")
+        o = self._summand(other)
+        if self.absolute and o.absolute:
             raise UnitError("two temperatures are added; one of them must be a temperature difference (delta_degC)")
-        return Tracer(self.scale, self.dimension, self.absolute or getattr(other, "absolute", False))
+        return Tracer(self.scale, self.dimension, self.absolute or o.absolute)
 
     __radd__ = __add__
 
     def __sub__(self, other):
-        self.same(other)
-        return Tracer(self.scale, self.dimension, self.absolute and not getattr(other, "absolute", False))
+        if isinstance(other, (int, float)) and other == 0:
+            return self.true_zero("compared with zero")
+        o = self._summand(other)
+        if o.absolute and not self.absolute:
+            raise UnitError("a temperature is taken from a temperature difference")
+        return Tracer(self.scale, self.dimension, self.absolute and not o.absolute)
 
     def __rsub__(self, other):
-        return self.same(other)
+        return -self if other == 0 else self._other(other) - self
 
     def __mul__(self, other):
-        o = self._other(other)
+        o = self._other(other).true_zero("multiplied or divided")
+        self.true_zero("multiplied or divided")
         return Tracer(self.scale * o.scale, tuple(a + b for a, b in zip(self.dimension, o.dimension, strict=True)))
 
     __rmul__ = __mul__
@@ -72,6 +95,7 @@ class Tracer:
         return self._other(other) * self**-1
 
     def __pow__(self, power):
+        self.true_zero("multiplied or divided")
         if isinstance(power, Tracer):
             if power.dimension != NONE or self.dimension != NONE:
                 raise UnitError(f"{_name(self)} is raised to a power that is not a fixed number")
@@ -85,10 +109,11 @@ class Tracer:
         return self._other(base) ** self
 
     def __neg__(self):
-        return self
+        return self.true_zero("given a minus sign")
 
     def apply_function(self, name: str) -> Tracer:
         """Return the unit of a function of this quantity."""
+        self.true_zero(f"put into {name}()")
         if name == "abs":
             return self
         if name == "sqrt":
@@ -126,11 +151,11 @@ def _direct(of: Unit) -> Tracer:
     return Tracer(of.scale, of.dimension)
 
 
-def make_plan(name: str, lines, arguments: dict[str, Unit], constants: dict):
+def make_plan(name: str, lines: Iterable[Line], arguments: dict[str, Unit]) -> tuple[bool, float]:
     """Return ``(direct, factor)`` for a formula called with ``arguments`` of these units.
 
     ``direct`` says whether the body may run on magnitudes as they stand; ``factor`` then brings its result
-    to the display unit of the last line. ``lines`` are ``(target, code, unit, text)``.
+    to the display unit of the last line.
 
     Raises:
         UnitError: A line mixes dimensions, or gives another dimension than it declares.
@@ -138,11 +163,12 @@ def make_plan(name: str, lines, arguments: dict[str, Unit], constants: dict):
     """
     for kind in (_direct, _base):
         try:
-            names = {**constants, **{n: kind(of) for n, of in arguments.items()}}
+            names = {n: kind(of) for n, of in arguments.items()}
             factor = 1.0
-            for target, code, of, text in lines:
+            for line in lines:
+                target, of, text = line.target, line.unit, line.text
                 try:
-                    result = eval(code, {"__builtins__": {}}, names)  # the formula's own checked expression
+                    result = line.run(names)
                 except UnitError as e:
                     units = ", ".join(f"{n} [{u.name or '-'}]" for n, u in arguments.items())
                     raise UnitError(f"{name}, line '{text}': {e}. Given: {units}.") from None
@@ -154,7 +180,7 @@ def make_plan(name: str, lines, arguments: dict[str, Unit], constants: dict):
                         f"{name}, line '{text}': {target} comes out as {_name(result)}, but {of.name or 'a pure number'} is "
                         f"declared. Given: {units}."
                     )
-                if of.dimension == TEMPERATURE and result.absolute != of.absolute:
+                if of.dimension == TEMPERATURE and result.absolute != of.absolute and not (result.absolute and of.name == "K"):
                     raise UnitError(f"{name}, line '{text}': a temperature and a temperature difference are mixed up.")
                 names[target] = result
                 factor = result.scale / of.scale

@@ -8,14 +8,19 @@ from __future__ import annotations
 
 import ast
 import functools
+import math
+import random
 import re
 import warnings
 from collections import Counter
 from dataclasses import dataclass
 
+from .body import Line
 from .errors import SheetError
 from .figures import figures_latex
-from .formula import Formula, Line
+from .formula import Formula
+from .reader import Reader
+from .text import visible
 from .units import SI_BESIDE, Unit, unit
 from .value import Value
 
@@ -29,6 +34,8 @@ CONFIG = {
 #: First of the private-use characters that stand for the numbers of a template.
 FIRST = 0xE000
 _HOLDER = re.compile("[\ue000-\uf8ff]")
+#: Times a line is worked out on drawn numbers and compared with its setting read back.
+PROOFS = 8
 _TIDY = (
     (re.compile(r"\\operatorname\{(max|min)\}"), r"\\\1"),
     (re.compile(r"([A-Za-z])_\{bar\}"), r"\\bar{\1}"),
@@ -85,13 +92,18 @@ def set_line(where: str, line: Line) -> Template:
 
     """
     names = (*line.names, line.target)
-    out = " ".join(_typeset(line.text, names).split())
+    tree = ast.parse(line.text.partition(" = ")[2], mode="eval").body
+    minus = isinstance(tree, ast.UnaryOp)  # handcalcs loses a line that is one negated term: its sign is set here
+    out = " ".join(_typeset(f"{line.target} = {ast.unparse(tree.operand)}" if minus else line.text, names).split())
     body = out.removeprefix(r"$$ \begin{aligned}").removesuffix(r"\end{aligned} $$").strip().removesuffix(r"\\").strip()
     # short lines stand on one row, long ones on three; no expression holds an equals sign of its own
     sides = [side.strip() for side in re.split(r"(?:\\\\)?\s*&?=", body)]
     if len(sides) != 4:
         raise SheetError(f"{where}: '{line.text}' is set without its formula or its numbers; write it in other terms.")
     left, symbols, numbers, _ = sides
+    if minus:
+        inside = isinstance(tree.operand, (ast.BinOp, ast.UnaryOp)) and not isinstance(tree.operand.op, ast.Pow)
+        symbols, numbers = (rf"- \left( {x} \right)" if inside else f"- {x}" for x in (symbols, numbers))
     template = Template(line.target, _tidy(left), _tidy(_LONE.sub(r"\1 ^", symbols)), _tidy(numbers), names)
     _prove(where, line, template)
     return template
@@ -104,7 +116,7 @@ def _tidy(tex: str) -> str:
 
 
 def _prove(where: str, line: Line, template: Template) -> None:
-    """Refuse a template in which an operand of the line is missing, repeated or changed."""
+    """Refuse a template that, read back, says anything but what the line computes."""
     tree = ast.parse(line.text.partition(" = ")[2], mode="eval")
     called = {id(n.func) for n in ast.walk(tree) if isinstance(n, ast.Call)}
     used = Counter(n.id for n in ast.walk(tree) if isinstance(n, ast.Name) and id(n) not in called and n.id != "pi")
@@ -114,17 +126,39 @@ def _prove(where: str, line: Line, template: Template) -> None:
         raise SheetError(
             f"{where}: in '{line.text}' the operand '{odd}' would not be set as it is used; name it on a line of its own."
         )
-    literals = Counter(float(n.value) for n in ast.walk(tree) if isinstance(n, ast.Constant))
-    plain = re.sub(
-        r"([\d.]+) \\times 10 \^ \{(-?\d+)\}", lambda m: f"{float(m[1]) * 10.0 ** int(m[2]):.17g}", template.numbers
-    )
-    plain = re.sub(r"_\{[^{}]*\}", "", plain.replace(r"\log_{10}", "").replace(r"\frac{1} {", r"\frac{}{"))
-    shown = Counter(float(x) for x in re.findall(r"(?<![\w.])\d+(?:\.\d*)?(?:e-?\d+)?", plain))
-    lost = literals - shown
-    if lost:
-        raise SheetError(
-            f"{where}: in '{line.text}' the number {next(iter(lost)):g} would be set rounded; pass it in as an argument."
-        )
+    signs = {name: symbol(name) for name in template.names}
+    if len(set(signs.values())) < len(signs):
+        same = [n for n in signs if list(signs.values()).count(signs[n]) > 1]
+        raise SheetError(f"{where}: in '{line.text}' {' and '.join(same)} would be set as one symbol; rename one.")
+    draw, proofs = random.Random(1), 0
+    for _ in range(400):
+        names = {n: math.exp(draw.uniform(-3, 3)) for n in line.names}
+        try:
+            runs = line.run(names)
+        except (ArithmeticError, ValueError, TypeError):  # outside the domain of a root or a logarithm
+            continue
+        if isinstance(runs, complex):
+            continue
+        for side, atoms in (
+            (template.symbols, {signs[n]: x for n, x in names.items()}),
+            (template.numbers, {chr(FIRST + i): names[n] for i, n in enumerate(line.names)}),
+        ):
+            reader = Reader(side, atoms)
+            try:
+                reads = reader.value()
+            except SheetError as e:
+                raise SheetError(f"{where}: '{line.text}' is set in a way that says something else: {e}") from None
+            if not abs(reads - runs) <= 1e-9 * abs(runs) + 1e-12:
+                raise SheetError(f"{where}: '{line.text}' would be set as another formula; write it in other terms.")
+            literals = Counter(float(n.value) for n in ast.walk(tree) if isinstance(n, ast.Constant))
+            if lost := literals - Counter(reader.numbers):
+                raise SheetError(
+                    f"{where}: in '{line.text}' the number {next(iter(lost))} would be set rounded; make it an argument."
+                )
+        proofs += 1
+        if proofs == PROOFS:
+            return
+    raise SheetError(f"{where}: '{line.text}' could not be proven: no numbers were found for which it can be worked out.")
 
 
 @functools.cache
@@ -137,7 +171,7 @@ def templates(formula: Formula) -> tuple[Template, ...]:
 def symbol(name: str) -> str:
     """Return a symbol as LaTeX: ``K_zt`` gives ``K_{zt}``, ``f_c_prime`` gives ``f_{c'}``."""
     if not name.isidentifier():
-        return rf"\text{{{name}}}"
+        return rf"\text{{{_words(name)}}}"
     body = " ".join(_typeset(f"{name} = 1", (name,)).split())
     return _tidy(body.removeprefix(r"$$ \begin{aligned}").partition("&=")[0])
 
@@ -147,7 +181,8 @@ def unit_latex(of: Unit) -> str:
     """Return a unit as LaTeX, upright: ``psf/mph^{2}``."""
     if not of.name:
         return ""
-    special = {"pct": r"\%", "degC": r"{}^{\circ}\mathrm{C}", "delta_degC": r"{}^{\circ}\mathrm{C}", "deg": r"{}^{\circ}",
+    special = {"pct": r"\%", "%": r"\%", "deg": r"{}^{\circ}",
+               "degC": r"{}^{\circ}\mathrm{C}", "delta_degC": r"{}^{\circ}\mathrm{C}",
                "degF": r"{}^{\circ}\mathrm{F}", "delta_degF": r"{}^{\circ}\mathrm{F}", "um": r"\mu\mathrm{m}"}  # fmt: skip
     if of.name in special:
         return special[of.name]
@@ -161,7 +196,7 @@ def unit_latex(of: Unit) -> str:
         elif part in "*/":
             out += r" \cdot " if part == "*" else "/"
         else:
-            out += {"ohm": r"\Omega", "in": r"\mathrm{in.}", "inch": r"\mathrm{in.}"}.get(part, rf"\mathrm{{{part}}}")
+            out += {"ohm": r"\Omega", "in": r"\mathrm{in.}", "inch": r"\mathrm{in.}"}.get(part, rf"\mathrm{{{_escaped(part)}}}")
         i += 1
     return out
 
@@ -184,11 +219,20 @@ def value_latex(value: Value, si: bool = False) -> str:
     return rf"{out}\ \left( {number_latex(value.m_as(beside), unit(beside), computed=True)} \right)" if beside else out
 
 
+_ESCAPES = {
+    "\\": r"\textbackslash{}", "^": r"\textasciicircum{}", "~": r"\textasciitilde{}", "|": r"\textbar{}",
+    "`": r"\textquoteleft{}",
+    **{c: "\\" + c for c in "#$%&_{}"},
+}  # fmt: skip
+
+
+def _escaped(text: str) -> str:
+    return "".join(_ESCAPES.get(c, c) for c in text)
+
+
 def _words(text: str) -> str:
-    """Return text safe inside ``\\text{}``."""
-    return "".join(
-        {"\\": r"\textbackslash ", "{": r"\{", "}": r"\}"}.get(c, "\\" + c if c in "#$%&_" else c) for c in text
-    )
+    r"""Return text safe inside ``\text{}``, in a table cell too."""
+    return _escaped(visible(text))
 
 
 def operand_latex(value: Value, stated: Unit | None = None) -> str:

@@ -7,13 +7,15 @@ from dataclasses import dataclass, field
 
 from .check import Check
 from .choice import RULES, Choice
+from .errors import SheetError, UnitError
 from .figures import figures
 from .formula import Formula
+from .graph import in_order
 from .layout import equation
 from .setting import operand_latex, symbol, templates, value_latex
 from .text import plain
-from .units import UnitError, unit
-from .value import Source, Step, Value, in_order
+from .units import unit
+from .value import Source, Step, Value
 
 #: A formula used more often than this in one part is shown once in full; the other uses are tabulated.
 IN_FULL = 3
@@ -201,7 +203,7 @@ class Sheet:
             inside = r" ,\ ".join(value_latex(v) for v in candidates.values())
             sides = [rf"{function} \left( {inside} \right)", value_latex(value, self.si)]
             over = "; ".join(f"{n}: {candidates[n].text()}" for n in others)
-            words = f"Governs: {choice.chosen}. Passed over: {over}."
+            words = f"Governs: {choice.chosen}. Passed over: {over}." if choice.chosen else f"{RULES[choice.name]}, by case."
         else:
             sides = [value_latex(value, self.si)]
             over = "; ".join(f"{n}: {candidates[n].text()}" if n in candidates else n for n in others)
@@ -280,11 +282,14 @@ def grid_table(grid: Grid) -> str:
 
     Raises:
         UnitError: A cell's dimension is not that of its head.
+        SheetError: A row has more or fewer cells than there are heads.
 
     """
     units = [h[h.rfind("[") + 1 : -1] if h.endswith("]") else None for h in grid.heads]
     rows, numeric = [], [True] * len(grid.heads)
     for row in grid.rows:
+        if len(row) != len(grid.heads):
+            raise SheetError(f"Table '{grid.title}': a row has {len(row)} cells under {len(grid.heads)} heads.")
         cells = []
         for n, cell in enumerate(row):
             if not isinstance(cell, Value) or cell.is_word:

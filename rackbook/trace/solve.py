@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from . import maths
-from .errors import DomainError, SolveError, UnitError, nearest
+from .errors import SolveError, UnitError, nearest
 from .formula import Formula
 from .plan import Tracer
 from .units import COMMON, Unit, convert, unit
@@ -21,6 +21,8 @@ POINTS = 481
 MANY = 8
 #: A root is a root if it gives the wanted result back to this relative difference.
 CLOSE = 1e-9
+#: What sympy has no closed inverse of, and the finest root (as in ``x**(4/19)``) that it may be asked to turn round.
+UNSOLVABLE, FINEST = ("max(", "min(", "ceil(", "abs(", "sum("), 12
 
 
 @dataclass(frozen=True)
@@ -66,13 +68,17 @@ def solve(
     needed = [n for n in formula.arguments if n != unknown] + [formula.result]
     if unknown not in formula.arguments:
         raise SolveError(
-            f"{formula.name} has no argument '{unknown}'.{nearest(unknown, formula.arguments)} Its arguments: {', '.join(formula.arguments)}."
+            f"{formula.name} has no argument '{unknown}'.{nearest(unknown, formula.arguments)} "
+            f"Its arguments: {', '.join(formula.arguments)}."
         )
     if missing := [n for n in needed if n not in known]:
         raise SolveError(f"{formula.name}, solved for '{unknown}', needs '{missing[0]}' to be given.")
+    if extra := [n for n in known if n not in needed]:
+        raise SolveError(f"{formula.name}, solved for '{unknown}', takes no '{extra[0]}'.{nearest(extra[0], needed)}")
     numbers = {n: _number(formula, n, known[n]) for n in needed}
     of = _unit_of(formula, unknown, unit, known)
-    low, high = (_to_body(formula, x, of) for x in domain) if domain else DOMAIN
+    formula.check_units({n: of if n == unknown else known[n].measure for n in formula.arguments})
+    low, high = sorted(_to_body(formula, x, of) for x in domain) if domain else DOMAIN
     roots = _roots(formula, unknown, numbers, low, high)
     if len(roots) != 1:
         where = f"between {domain[0]:g} and {domain[1]:g} {of.name}" if domain else "among positive numbers"
@@ -94,6 +100,10 @@ def _why_not(unknown: str, roots: list[float], where: str) -> str:
 
 def _number(formula: Formula, name: str, value: Value) -> float:
     """Return a known value as the body takes it."""
+    if not isinstance(value, Value):
+        raise UnitError(f"{formula.name}: '{name}' is a bare number; say where it comes from with given() or assume().")
+    if not isinstance(value.magnitude, (float, str)):
+        raise SolveError(f"{formula.name}: '{name}' is an array; solve for one case at a time.")
     if value.is_word:
         raise UnitError(f"{formula.name}: '{name}' is the word '{value.magnitude}', where a number is needed.")
     if name == formula.result:
@@ -125,23 +135,28 @@ def _unit_of(formula: Formula, unknown: str, name: str, known: dict[str, Value])
             continue
         if not isinstance(result, Tracer):
             return unit("")
-        for common in ("", *COMMON):
-            if unit(common).dimension == result.dimension:
+        for common in ("", "delta_degC", *COMMON):
+            if unit(common).dimension == result.dimension and unit(common).absolute == result.absolute:
                 return unit(common)
     raise SolveError(f"{formula.name}: say in which unit '{unknown}' is wanted, e.g. unit='ft'.")
 
 
-@functools.lru_cache(maxsize=None)
-def _solutions(formula: Formula, unknown: str) -> tuple[Callable, ...]:
+@functools.cache
+def _solutions(formula: Formula, unknown: str, positive: bool = True) -> tuple[Callable, ...]:
     """Return the closed forms sympy finds, as functions of the known values; none if it finds none."""
     import sympy
 
-    if any(name in line.text for line in formula.lines for name in ("max(", "min(", "ceil(", "abs(", "sum(")):
+    if any(name in line.text for line in formula.lines for name in UNSOLVABLE):
         return ()
     symbols = {n: sympy.Symbol(n, positive=True) for n in (*formula.arguments, formula.result)}
+    if not positive:
+        symbols = {n: sympy.Symbol(n, real=True) for n in symbols}
     body = formula.function(**{n: symbols[n] for n in formula.arguments})
+    exact = sympy.nsimplify(body, rational=True)
+    if any(isinstance(p.exp, sympy.Rational) and p.exp.q > FINEST for p in exact.atoms(sympy.Pow)):
+        return ()
     try:
-        found = sympy.solve(sympy.Eq(symbols[formula.result], sympy.nsimplify(body, rational=True)), symbols[unknown])
+        found = sympy.solve(sympy.Eq(symbols[formula.result], exact), symbols[unknown])
     except (NotImplementedError, ValueError, TypeError, AttributeError):
         return ()
     rest = [s for n, s in symbols.items() if n != unknown]
@@ -163,30 +178,37 @@ def _roots(formula: Formula, unknown: str, numbers: dict[str, float], low: float
         try:
             result = formula.function(**known, **{unknown: x})
             return float(result) - wanted if not isinstance(result, complex) else math.nan
-        except (ValueError, ZeroDivisionError, OverflowError, DomainError):
+        except (ArithmeticError, ValueError, TypeError):
             return math.nan
 
-    scale = max(abs(wanted), 1e-30)
+    def is_root(x: float) -> bool:
+        """Whether ``x`` gives the wanted result as closely as floats can: far closer than its neighbors do."""
+        off = abs(miss(x))
+        near = max((abs(miss(x * (1 + h) + h * 1e-9)) for h in (-1e-3, 1e-3)), key=lambda y: -1.0 if y != y else y)
+        return off <= CLOSE * abs(wanted) or off <= 1e-6 * near
+
+    ends = (low - CLOSE * abs(low), high + CLOSE * abs(high))
     roots = []
-    for solution in _solutions(formula, unknown):
+    for solution in _solutions(formula, unknown, low > 0):
         try:
             x = solution(**numbers)
-        except (ValueError, ZeroDivisionError, OverflowError, TypeError):
+        except (ArithmeticError, ValueError, TypeError):
             continue
-        if isinstance(x, (int, float)) and low <= x <= high and abs(miss(x)) <= CLOSE * scale:
+        if isinstance(x, (int, float)) and ends[0] <= x <= ends[1] and is_root(x):
             roots.append(float(x))
-    return _distinct(roots) or _distinct(_scan(miss, low, high, scale))
+    # a closed form may miss a branch, so the domain is always searched too
+    return _distinct(roots + [x for x in _scan(miss, low, high) if is_root(x)])
 
 
-def _scan(miss: Callable[[float], float], low: float, high: float, scale: float) -> list[float]:
-    """Look for sign changes on a grid, then halve; a jump that is no root is thrown out."""
+def _scan(miss: Callable[[float], float], low: float, high: float) -> list[float]:
+    """Return where the sign changes on a grid, found by halving, the grid's own zeros and the ends of the domain."""
     if low > 0:
         step = (high / low) ** (1 / (POINTS - 1))
-        grid = [low * step**i for i in range(POINTS)]
+        grid = [low * step**i for i in range(POINTS - 1)] + [high]
     else:
-        grid = [low + (high - low) * i / (POINTS - 1) for i in range(POINTS)]
+        grid = [low + (high - low) * i / (POINTS - 1) for i in range(POINTS - 1)] + [high]
     values = [miss(x) for x in grid]
-    roots = [x for x, y in zip(grid, values, strict=True) if y == 0]
+    roots = [low, high] + [x for x, y in zip(grid, values, strict=True) if y == 0]
     for a, b, fa, fb in zip(grid, grid[1:], values, values[1:], strict=False):
         if not fa * fb < 0:
             continue
@@ -196,14 +218,13 @@ def _scan(miss: Callable[[float], float], low: float, high: float, scale: float)
                 break
             fm = miss(middle)
             a, b, fa = (middle, b, fm) if fa * fm > 0 else (a, middle, fa)
-        if abs(miss(a)) <= 1e-6 * scale:
-            roots.append(a)
+        roots.append(a)
     return roots
 
 
 def _distinct(roots: list[float]) -> list[float]:
     kept: list[float] = []
     for x in sorted(roots):
-        if not kept or abs(x - kept[-1]) > 1e-9 * abs(x):
+        if not kept or abs(x - kept[-1]) > 1e-7 * abs(x):
             kept.append(x)
     return kept

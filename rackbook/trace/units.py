@@ -7,8 +7,10 @@ a formula call costs a few multiplications and no parsing.
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 import pint
 
@@ -37,8 +39,15 @@ NONE = (Fraction(0),) * len(BASES)
 #: How a sheet writes a unit, where pint's own short form is not what the trade writes.
 WRITTEN = {
     "": "", "pct": "%", "%": "%", "degC": "°C", "degF": "°F", "delta_degC": "°C", "delta_degF": "°F",
-    "deg": "°", "ohm": "Ω", "ohm/kft": "Ω/kft", "in": "in.", "inch": "in.", "um": "µm",
+    "deg": "°", "ohm": "Ω", "ohm/kft": "Ω/kft", "in": "in.", "inch": "in.", "um": "µm", "hp_motor": "hp (746 W)",
 }  # fmt: skip
+#: Other spellings of a unit's name, each read as the one on the right.
+SPELLED = {
+    "°C": "degC", "°F": "degF", "degree_Celsius": "degC", "degree_Fahrenheit": "degF", "Ω": "ohm", "Ω/kft": "ohm/kft",
+    "µm": "um", "percent": "%", "°": "deg", "degree": "deg", "kelvin": "K", "dimensionless": "", "1": "",
+}  # fmt: skip
+_RAISED = str.maketrans({"²": "**2", "³": "**3", "⁴": "**4", "⁶": "**6", "·": "*", "^": "**"})
+_NAME = re.compile(r"[^\W\d](?:[\w*/(). %-]|\*\*)*|%|1/[\w*/(). -]+")
 #: The SI unit set beside a US customary one when the job asks for it.
 SI_BESIDE = {
     "psf": "kPa", "ksf": "kPa", "psi": "MPa", "ksi": "MPa", "lbf": "N", "kip": "kN", "plf": "N/m", "lbf/ft": "N/m",
@@ -71,6 +80,10 @@ class Unit:
     def __str__(self) -> str:
         return self.name
 
+    def __reduce__(self) -> Any:
+        """Pickle by name, so that a copy is the same object."""
+        return _restored, (self.name,)
+
 
 def _written(name: str) -> str:
     text = name.replace("**2", "²").replace("**3", "³").replace("**4", "⁴").replace("**6", "⁶").replace("**0.5", "^½")
@@ -78,6 +91,14 @@ def _written(name: str) -> str:
     text = "·".join(parts)
     head, *below = text.split("/")
     return "/".join([head, *(WRITTEN.get(part, part) for part in below)]).replace("ohm", "Ω")
+
+
+#: The measure of a value that is a word (a size, a class, a mark): no unit, no arithmetic.
+WORD = Unit("word", 1.0, 0.0, NONE, False)
+
+
+def _restored(name: str) -> Unit:
+    return WORD if name == WORD.name else unit(name)
 
 
 @functools.cache
@@ -88,23 +109,35 @@ def unit(name: str) -> Unit:
         UnitError: The registry has no such unit; the nearest spelling is named.
 
     """
-    if name in ("", "dimensionless", "1"):
-        return Unit("", 1.0, 0.0, NONE, False) if name == "" else unit("")
+    if name == "":
+        return Unit("", 1.0, 0.0, NONE, False)
+    plain = str(name).strip().translate(_RAISED)
+    plain = SPELLED.get(plain, plain)
+    if plain != name:
+        return unit(plain)
     try:
+        if not _NAME.fullmatch(name):
+            raise ValueError(name)
         parsed = registry.Unit(name)
-        one, zero = Quantity(1.0, parsed).to_base_units(), Quantity(0.0, parsed).to_base_units()
-    except (pint.errors.PintError, ValueError, AttributeError, TypeError, KeyError, ZeroDivisionError) as e:
+        zero, one, two = (float(Quantity(x, parsed).to_base_units().m) for x in (0.0, 1.0, 2.0))
+    except Exception as e:  # pint's tokenizer raises errors without a common family on hostile text
         raise UnitError(
             f"'{name}' is not a unit the book knows.{nearest(name, COMMON)} Common units: {', '.join(COMMON)}."
         ) from e
-    except Exception as e:  # tokenizer errors of hostile text have no common family
-        raise UnitError(f"'{name}' is not a unit. Common units: {', '.join(COMMON)}.") from e
-    scale = float(one.m - zero.m)
+    if abs(two - one - (one - zero)) > 1e-9 * abs(one):
+        raise UnitError(f"'{name}' is a logarithmic unit; give the quantity itself.")
+    scale = _clean(one - zero)
     powers = dict(parsed.dimensionality)
     dimension = tuple(Fraction(powers.pop(base, 0)).limit_denominator(1000) for base in BASES)
     if powers:
         raise UnitError(f"'{name}' has a dimension the book does not use ({', '.join(powers)}).")
-    return Unit(name, scale, float(zero.m) / scale, dimension, bool(zero.m))
+    return Unit(name, scale, _clean(zero / scale), dimension, bool(zero))
+
+
+def _clean(x: float) -> float:
+    """Return a factor without the noise of the last digit that chained definitions leave: 0.3048 and not 0.30479999."""
+    near = float(f"{x:.14g}")
+    return near if abs(near - x) <= 1e-15 * abs(x) else x
 
 
 #: Named in messages and offered as nearest spellings.
@@ -117,6 +150,8 @@ COMMON = (
 
 def dimension_name(of: Unit) -> str:
     """Return a plain name of a unit's dimension, for messages."""
+    if "delta_" in of.name:
+        return "temperature difference"
     for name, example in (
         ("length", "ft"), ("area", "ft**2"), ("volume", "ft**3"), ("speed", "mph"), ("pressure", "psf"), ("force", "lbf"),
         ("force per length", "plf"), ("moment", "lbf*ft"), ("mass", "lbm"), ("temperature", "degC"), ("voltage", "V"),
@@ -137,7 +172,7 @@ def convert(magnitude, have: Unit, want: Unit):
     """
     if have is want:
         return magnitude
-    if have.dimension != want.dimension:
+    if have.dimension != want.dimension or (have.absolute != want.absolute and "delta_" in have.name + want.name):
         raise UnitError(
             f"{have.name or 'a pure number'} ({dimension_name(have)}) cannot be given in {want.name or 'pure numbers'} "
             f"({dimension_name(want)})."

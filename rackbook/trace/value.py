@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any, Protocol
 
 import numpy as np
 
-from .errors import UnitError
+from .errors import DomainError, UnitError
 from .figures import figures
-from .units import NONE, SI_BESIDE, Quantity, Unit, convert, unit
+from .units import SI_BESIDE, WORD, Quantity, Unit, convert, unit
 
 #: The kinds of origin a leaf may claim.
 KINDS = ("clause", "table", "datasheet", "measured", "input", "assumption", "common practice", "derivation", "print")
+_NOTHING: Mapping[str, Any] = MappingProxyType({})
 HOWS = ("read", "derived", "memory", "")
-
-#: The measure of a value that is a word (a size, a class, a mark): no unit, no arithmetic.
-WORD = Unit("word", 1.0, 0.0, NONE, False)
 
 
 @dataclass(frozen=True)
@@ -80,16 +79,35 @@ class Operation(Protocol):
         """Run the operation again on other inputs of the same names."""
 
 
-@dataclass(frozen=True, eq=False, slots=True)
 class Step:
-    """The operation that made a value, and the values it was given, by their names in it."""
+    """The operation that made a value, and the values it was given, by their names in it. Immutable."""
 
+    __slots__ = ("given", "note", "operation")
     operation: Operation
     given: dict[str, Value]
-    note: dict[str, Any] = field(default_factory=dict)
+    note: Mapping[str, Any]
+
+    def __init__(self, operation: Operation, given: dict[str, Value], note: Mapping[str, Any] = _NOTHING) -> None:
+        _set_operation(self, operation)
+        _set_given(self, given)
+        _set_note(self, note)
+
+    def __setattr__(self, name: str, _: object = None) -> None:
+        raise AttributeError(f"A step is not changed once made ('{name}').")
+
+    __delattr__ = __setattr__
+
+    def __reduce__(self) -> Any:
+        """Pickle as the parts it is made of."""
+        return Step, (self.operation, self.given, dict(self.note))
 
     def __str__(self) -> str:
         return f"{self.operation.name}: {self.operation.source}"
+
+
+# immutable objects are filled through their slots: a Step and a Value are made for every formula call
+_set_operation, _set_given = Step.operation.__set__, Step.given.__set__  # type: ignore[attr-defined]
+_set_note = Step.note.__set__  # type: ignore[attr-defined]
 
 
 class Value:
@@ -102,26 +120,53 @@ class Value:
         symbol: The name in formulas, e.g. ``"q_z"``.
 
     Raises:
-        UnitError: The unit is not known.
+        UnitError: The unit is not known, or a word is given one.
+        DomainError: The magnitude is no number (nan, a truth value, a complex number).
 
     """
 
-    __slots__ = ("magnitude", "measure", "origin", "symbol")
+    __slots__ = ("_restates", "magnitude", "measure", "origin", "symbol")
+    __array_ufunc__ = None
     magnitude: Any
     measure: Unit
     origin: Source | Step
     symbol: str
 
     def __init__(self, magnitude: Any, of: str | Unit, origin: Source | Step, symbol: str = "") -> None:
-        _set_magnitude(self, magnitude)
         if type(of) is not Unit:
-            of = WORD if isinstance(magnitude, str) else unit(of)
+            of = _measure(magnitude, of)
+        kind = type(origin)
+        if type(magnitude) is not float or kind is not Step:
+            if kind is not Step and not isinstance(origin, Source):
+                raise TypeError(f"{symbol or 'A value'} needs a Source or a Step for its origin, not {origin!r}.")
+            magnitude = _number(magnitude, symbol)
+        _set_magnitude(self, magnitude)
         _set_measure(self, of)
         _set_origin(self, origin)
         _set_symbol(self, symbol)
 
-    def __setattr__(self, name: str, _: object) -> None:
+    def __setattr__(self, name: str, _: object = None) -> None:
         raise AttributeError(f"A value is not changed once made; make a new one ('{name}').")
+
+    __delattr__ = __setattr__
+
+    def __copy__(self) -> Value:
+        return self
+
+    def __deepcopy__(self, _: dict) -> Value:
+        return self
+
+    def __reduce__(self) -> Any:
+        """Pickle as the four parts it is made of."""
+        return Value, (self.magnitude, self.measure, self.origin, self.symbol)
+
+    def _no_arithmetic(self, *_: object) -> Value:
+        raise UnitError(
+            f"{self.symbol or 'A value'} is combined with others in a formula only, so that every number has its line."
+        )
+
+    __add__ = __radd__ = __sub__ = __rsub__ = __mul__ = __rmul__ = __truediv__ = __rtruediv__ = _no_arithmetic
+    __pow__ = __rpow__ = __neg__ = __abs__ = _no_arithmetic
 
     @property
     def unit(self) -> str:
@@ -172,11 +217,20 @@ class Value:
 
     def to(self, of: str) -> Value:
         """Return the same value shown in another unit; its origin stays."""
-        return Value(self.m_as(of), of, self.origin, self.symbol)
+        return self._restated(Value(self.m_as(of), of, self.origin, self.symbol))
 
     def named(self, symbol: str) -> Value:
         """Return the same value under another symbol; its origin stays."""
-        return Value(self.magnitude, self.measure, self.origin, symbol)
+        return self._restated(Value(self.magnitude, self.measure, self.origin, symbol))
+
+    def _restated(self, other: Value) -> Value:
+        _set_restates(other, self.root)
+        return other
+
+    @property
+    def root(self) -> Value:
+        """The value this one shows in another unit or under another symbol; otherwise itself."""
+        return getattr(self, "_restates", self)
 
     def text(self, si: bool = False) -> str:
         """Return the value as a sheet prints it, in words and plain signs; SI beside on request."""
@@ -193,15 +247,57 @@ class Value:
 
     def trace(self) -> str:
         """Return the tree of values and sources this number rests on, as indented text."""
-        return "\n".join(_trace_lines(self))
+        from .graph import trace_lines
+
+        return "\n".join(trace_lines(self))
 
     def inputs(self) -> list[Value]:
         """Return the leaves the value rests on, each once, in order of use."""
+        from .graph import in_order
+
         return [v for v in in_order([self]) if not v.computed]
 
 
 _set_magnitude, _set_measure = Value.magnitude.__set__, Value.measure.__set__  # type: ignore[attr-defined]
 _set_origin, _set_symbol = Value.origin.__set__, Value.symbol.__set__  # type: ignore[attr-defined]
+_set_restates = Value._restates.__set__  # type: ignore[attr-defined]
+
+
+def _measure(magnitude: Any, of: str) -> Unit:
+    """Return the unit of that name; words have none."""
+    if not isinstance(magnitude, str):
+        return unit(of)
+    if of:
+        raise UnitError(f"'{magnitude}' is a word, not a number in {of}; give the number itself.")
+    return WORD
+
+
+def _number(magnitude: Any, symbol: str) -> Any:
+    """Return a magnitude as a float, an array that nobody can change, or a word.
+
+    Raises:
+        DomainError: It is none of these.
+
+    """
+    if isinstance(magnitude, str):
+        return magnitude
+    try:
+        if isinstance(magnitude, np.ndarray) and magnitude.ndim:
+            if magnitude.dtype != float:
+                if magnitude.dtype.kind not in "iuf":
+                    raise TypeError
+                magnitude = magnitude.astype(float)
+            magnitude = magnitude.view()
+            magnitude.flags.writeable = False
+            return magnitude
+        if isinstance(magnitude, (bool, np.bool_, list, tuple)):
+            raise TypeError
+        number = float(magnitude)
+    except (TypeError, ValueError, OverflowError):
+        raise DomainError(f"{symbol or 'A value'} is {magnitude!r:.80}, which is not a number.") from None
+    if number != number:
+        raise DomainError(f"{symbol or 'A value'} is not a number (nan); leave it out where it is not known.")
+    return number
 
 
 def _with_unit(number: str, of: Unit) -> str:
@@ -210,61 +306,9 @@ def _with_unit(number: str, of: Unit) -> str:
     return f"{number}{of.written}" if of.written == "°" else f"{number} {of.written}"
 
 
-def _trace_lines(top: Value) -> Iterator[str]:
-    seen: set[int] = set()
-    stack: list[tuple[str, Value, int]] = [(top.symbol or "value", top, 0)]
-    while stack:
-        name, value, depth = stack.pop()
-        repeated = id(value) in seen and isinstance(value.origin, Step)
-        seen.add(id(value))
-        yield f"{'  ' * depth}{name} = {value.text()}  [{'shown above' if repeated else value.origin}]"
-        if isinstance(value.origin, Step) and not repeated:
-            stack.extend((n, v, depth + 1) for n, v in reversed(value.origin.given.items()))
-
-
-def in_order(values: Iterable[Value]) -> list[Value]:
-    """Return every value the given ones rest on, each once, inputs before what uses them."""
-    done: dict[int, Value] = {}
-    stack: list[tuple[Value, bool]] = [(v, False) for v in values][::-1]
-    while stack:
-        value, ready = stack.pop()
-        if id(value) in done:
-            continue
-        if ready or not isinstance(value.origin, Step):
-            done[id(value)] = value
-            continue
-        stack.append((value, True))
-        stack.extend((v, False) for v in reversed(value.origin.given.values()) if id(v) not in done)
-    return list(done.values())
-
-
-def touched(leaf: Value, results: dict[str, Value]) -> list[str]:
-    """Return the paths of all results that rest on ``leaf``, in order of evaluation."""
-    moved = {id(leaf)}
-    for value in in_order(results.values()):
-        if isinstance(value.origin, Step) and any(id(v) in moved for v in value.origin.given.values()):
-            moved.add(id(value))
-    return [path for path, value in results.items() if id(value) in moved]
-
-
-def recompute(value: Value, changes: dict[Value, Value]) -> Value:
-    """Return ``value`` worked again with some of the values it rests on replaced.
-
-    Choices choose again and tables are read again; branches that plain Python took outside the graph stay.
-    """
-    new: dict[int, Value] = {id(old): changed for old, changed in changes.items()}
-    for old in in_order([value]):
-        if id(old) in new or not isinstance(old.origin, Step):
-            continue
-        given = {name: new.get(id(v), v) for name, v in old.origin.given.items()}
-        if any(given[name] is not v for name, v in old.origin.given.items()):
-            new[id(old)] = old.origin.operation.evaluate(given).named(old.symbol)
-    return new.get(id(value), value)
-
-
 def given(number: Any, of: str, source: Source, symbol: str = "") -> Value:
     """Return a leaf: a number in unit ``of`` and its source."""
-    return Value(np.asarray(number, float) if isinstance(number, (list, tuple)) else number, of, source, symbol)
+    return Value(np.array(number, float) if isinstance(number, (list, tuple, np.ndarray)) else number, of, source, symbol)
 
 
 def word(text: str, source: Source, symbol: str = "") -> Value:
