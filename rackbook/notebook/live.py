@@ -1,0 +1,102 @@
+"""What is shown and stays true: a display that follows the job."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from IPython.core.getipython import get_ipython
+from IPython.display import DisplayHandle
+
+from rackbook.book import Book
+from rackbook.trace import RackbookError
+from rackbook.trace.sheet import svg_address
+from rackbook.trace.text import plain
+
+from .desk import Desk, first_problem
+
+MARKDOWN, SVG = "text/markdown", "image/svg+xml"
+
+
+@dataclass(frozen=True)
+class Shown:
+    """One content: its type, its text, and the words that stand for it where it cannot be seen."""
+
+    mime: str
+    content: str
+    words: str
+
+    def bundle(self) -> tuple[dict[str, str], dict[str, Any]]:
+        """Return data and metadata as Jupyter takes them."""
+        about = {self.mime: {"alt": self.words, "caption": self.words}} if self.mime == SVG else {}
+        return {self.mime: self.content, "text/plain": self.words}, about
+
+    def under(self, error: RackbookError) -> Shown:
+        """Return the same content under a banner that says why it is not up to date."""
+        banner = (
+            f"> **Not up to date.** {plain(first_problem(error))}\n>\n> Below is what could be computed last. Correct the entry"
+            " or the file; this follows by itself."
+        )
+        old = f"![{plain(self.words)}]({svg_address(self.content)})" if self.mime == SVG else self.content
+        return Shown(MARKDOWN, f"{banner}\n\n{old}", self.words)
+
+
+class Live:
+    """A display of something in the book, updated in place wherever it is shown.
+
+    Args:
+        desk: The job.
+        render: Gives the content for a book.
+        rests_on: Gives a text that changes whenever the content may; saves rendering what takes time.
+
+    Raises:
+        RackbookError: There is no good book, or the content cannot be made of it.
+
+    """
+
+    def __init__(self, desk: Desk, render: Callable[[Book], Shown], rests_on: Callable[[Book], str] | None = None) -> None:
+        self.desk, self.render, self.rests_on = desk, render, rests_on
+        self.handle = DisplayHandle(f"rackbook-{uuid.uuid4().hex}")
+        self.on_screen = False
+        if desk.book is None:
+            raise desk.trouble or RackbookError("the job has not been computed.")
+        self.good = render(desk.book)
+        self.now = self.good
+        self.basis = rests_on(desk.book) if rests_on else ""
+
+    @property
+    def content(self) -> str:
+        """The text shown now."""
+        return self.now.content
+
+    def refresh(self) -> bool:
+        """Follow the desk; return whether the content changed (and was sent to the screen)."""
+        fresh = self._fresh()
+        if fresh == self.now:
+            return False
+        self.now = fresh
+        if self.on_screen and get_ipython() is not None:
+            data, about = fresh.bundle()
+            self.handle.update(data, metadata=about, raw=True)
+        return True
+
+    def _fresh(self) -> Shown:
+        book = self.desk.book
+        if book is None:
+            return self.good.under(self.desk.trouble or RackbookError("the job has not been computed."))
+        try:
+            basis = self.rests_on(book) if self.rests_on else ""
+            if not basis or basis != self.basis:
+                self.good, self.basis = self.render(book), basis
+        except RackbookError as e:
+            return self.good.under(e)
+        except Exception as e:  # an engineer's own cell may raise anything; the old content must not look new
+            return self.good.under(RackbookError(f"this could not be made: {type(e).__name__}: {e}"))
+        return self.good
+
+    def _ipython_display_(self) -> None:
+        data, about = self.now.bundle()
+        self.on_screen = True
+        self.handle.display(data, metadata=about, raw=True)

@@ -1,0 +1,253 @@
+"""An open job: forms that change its files, and sheets, drawings and lists that follow at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+
+from rackbook.book import Book
+from rackbook.job.save import Target
+from rackbook.trace import LookupFailed, RackbookError, Sheet, Value
+from rackbook.trace.errors import nearest
+from rackbook.trace.sheet import Part, checks_table, table_text
+from rackbook.trace.text import plain
+
+from .asked import asked
+from .desk import Desk, first_problem
+from .form import Form
+from .live import MARKDOWN, SVG, Live, Shown
+from .plain_errors import speak_plainly
+from .schedule import ScheduleView
+
+FACES = {"front": "Front elevation", "back": "Back elevation", "end": "End elevation"}
+
+
+def open_job(folder: str | Path = ".") -> Workbook:
+    """Open the job in a folder; a job that cannot be computed opens all the same, so that its forms can mend it.
+
+    Raises:
+        FolderError: The folder holds no job that can be loaded; every problem is named.
+
+    """
+    speak_plainly()
+    desk = Desk(folder)
+    if desk.job is None:
+        raise desk.trouble or RackbookError("the job cannot be loaded.")
+    return Workbook(desk)
+
+
+class Workbook:
+    """A job on the desk with everything shown of it. Each method gives something that shows itself in a cell."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self._forms: dict[str, Form] = {}
+        self._schedules: dict[str, ScheduleView] = {}
+        self._lives: dict[str, Live] = {}
+
+    def _repr_markdown_(self) -> str:
+        job = self.desk.job
+        assert job is not None
+        head = job.job
+        said = f"**{plain(head.number)} {plain(head.title)}**, {plain(head.place)}. Revision {plain(head.revision)}, {plain(head.date)}."
+        return said + (f"\n\n> {plain(first_problem(self.desk.trouble))}" if self.desk.trouble else "")
+
+    @property
+    def book(self) -> Book:
+        """The computed job.
+
+        Raises:
+            RackbookError: The job cannot be loaded or computed as it stands.
+
+        """
+        if self.desk.book is None:
+            raise self.desk.trouble or RackbookError("the job has not been computed.")
+        return self.desk.book
+
+    # --- ways in -------------------------------------------------------------------------------------------------
+
+    def form(self, path: str) -> Form:
+        """Return a form of all fields at a dotted path of rack.yaml: ``"job"``, ``"site.wind"``, ``"frame"``.
+
+        Raises:
+            LookupFailed: rack.yaml has no such path.
+
+        """
+        if path not in self._forms:
+            self._forms[path] = Form(self.desk, self.change, self.reload, lambda: asked(path, self.desk.tree))
+        return self._forms[path]
+
+    def schedule(self, name: str) -> ScheduleView:
+        """Return ``"equipment"`` or ``"circuits"`` as a form of one row at a time, and as tables.
+
+        Raises:
+            LookupFailed: There is no such schedule.
+
+        """
+        if name not in self._schedules:
+            self._schedules[name] = ScheduleView(self.desk, name, self.change, self.reload)
+        return self._schedules[name]
+
+    def change(self, changes: Mapping[Target, str]) -> str:
+        """Save changes that are good together and have everything shown follow; return what else there is to say.
+
+        Raises:
+            InputError: The job refuses them; nothing was written.
+
+        """
+        try:
+            return self.desk.change(changes)
+        finally:
+            self._follow()
+
+    def reload(self) -> None:
+        """Read the files again and have everything shown follow."""
+        self.desk.read()
+        self._follow()
+        said = first_problem(self.desk.trouble) if self.desk.trouble else "Files read again."
+        for form in (*self._forms.values(), *(s.form for s in self._schedules.values())):
+            form.say(said)
+
+    def _follow(self) -> None:
+        for part in (*self._forms.values(), *self._schedules.values(), *self._lives.values()):
+            part.refresh()
+
+    # --- ways out ------------------------------------------------------------------------------------------------
+
+    def sheet(self, key: str) -> Live:
+        """Return a calculation sheet, such as ``"wind"``.
+
+        Raises:
+            LookupFailed: There is no such sheet; those that exist are named.
+
+        """
+        return self._live(f"sheet {key}", lambda book: _said(book.sheet(key)))
+
+    def elevation(self, face: str = "front") -> Live:
+        """Return an elevation of the rack: ``"front"``, ``"back"`` or ``"end"``.
+
+        Raises:
+            LookupFailed: There is no such elevation.
+
+        """
+        from rackbook.drawings import elevation
+
+        if face not in FACES:
+            raise LookupFailed(f"There is no elevation '{face}'. Elevations: {', '.join(FACES)}.")
+        # pictures come last and only when what is drawn changed: they take longer than all sheets together
+        return self._live(
+            f"~elevation {face}",
+            lambda book: Shown(SVG, elevation(book.job, face), FACES[face]),  # type: ignore[arg-type]
+            lambda book: repr((book.job.frame, book.job.piers, book.job.equipment)),
+        )
+
+    def checks(self, *keys: str) -> Live:
+        """Return the checks of all sheets, or of those named, sheet by sheet."""
+        return self._live(f"checks {keys}", lambda book: Shown(MARKDOWN, checks_text(book, keys), "Checks"))
+
+    def trace(self, path: str) -> Live:
+        """Return a result or an input with all it rests on, down to the sources: ``"wind.q_h"``.
+
+        Raises:
+            LookupFailed: The book has no such value.
+
+        """
+        return self._live(f"trace {path}", lambda book: Shown(MARKDOWN, trace_text(path, find(book, path)), f"Trace of {path}"))
+
+    def touches(self, path: str) -> Live:
+        """Return every result that rests on an input of the job: ``"site.wind.speed"``.
+
+        Raises:
+            LookupFailed: The job has no such quantity.
+
+        """
+        return self._live(f"touches {path}", lambda book: Shown(MARKDOWN, touches_text(book, path), f"What rests on {path}"))
+
+    def own(self, function: Callable[[Callable[[str], Value]], Iterable[Part]], title: str, purpose: str = "") -> Live:
+        """Return the engineer's own sheet; ``function`` takes the look-up of values by path and gives the sheet's parts.
+
+        Raises:
+            LookupFailed: The book has no value of a path that is looked up.
+
+        """
+
+        def render(book: Book) -> Shown:
+            found = function(lambda path: find(book, path))
+            parts = (found,) if isinstance(found, Part) else tuple(found)
+            si = book.job.display.units == "US+SI"
+            return _said(Sheet(function.__name__, title, purpose, parts, si=si))
+
+        return self._live(f"own {function.__name__} {title}", render, again=True)
+
+    def value(self, path: str) -> Value:
+        """Return a result or an input by its path.
+
+        Raises:
+            LookupFailed: The book has no such value; the nearest is named.
+
+        """
+        return find(self.book, path)
+
+    def _live(
+        self,
+        name: str,
+        render: Callable[[Book], Shown],
+        rests_on: Callable[[Book], str] | None = None,
+        again: bool = False,
+    ) -> Live:
+        _ = self.book
+        if again or name not in self._lives:
+            self._lives[name] = Live(self.desk, render, rests_on)
+            self._lives = dict(sorted(self._lives.items(), key=lambda item: item[0].startswith("~")))
+        return self._lives[name]
+
+
+def find(book: Book, path: str) -> Value:
+    """Return the result or input of a path.
+
+    Raises:
+        LookupFailed: There is none; the nearest is named.
+
+    """
+    for known in (book.values, book.inputs):
+        if path in known:
+            return known[path]
+    raise LookupFailed(f"The book has no value '{path}'.{nearest(path, (*book.values, *book.inputs))}")
+
+
+def _said(sheet: Sheet) -> Shown:
+    return Shown(MARKDOWN, sheet.markdown(), f"Sheet: {sheet.title}")
+
+
+def checks_text(book: Book, keys: tuple[str, ...] = ()) -> str:
+    """Return the checks as markdown, the count of each result first."""
+    sheets = [book.sheet(key) for key in keys] if keys else list(book.sheets)
+    titles = [sheet.title for sheet in sheets]
+    found = [(title, c) for title, c in book.checks if title in titles]
+    words = [c.word for _, c in found]
+    counted = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(("OK", "NOT OK", *words)))
+    blocks = ["## Checks", f"{len(found)} checks: {counted}."]
+    for title in titles:
+        own = [c for of, c in found if of == title]
+        if own:
+            blocks += [f"### {plain(title)}", checks_table(own)]
+    return "\n\n".join(blocks) + "\n"
+
+
+def trace_text(path: str, value: Value) -> str:
+    """Return the trace of a value as markdown."""
+    return f"## Where {plain(path)} comes from\n\n```text\n{value.trace().replace('```', chr(39) * 3)}\n```\n"
+
+
+def touches_text(book: Book, path: str) -> str:
+    """Return what rests on an input, with its present values, as markdown."""
+    touched = book.touches(path)
+    now = book.inputs[path].text()
+    head = f"## What rests on {plain(path)}\n\nNow {plain(now)}; {len(touched)} results follow it."
+    rows = [(plain(p), plain(_brief(book.values[p]))) for p in touched]
+    return f"{head}\n\n{table_text(('Result', 'Now'), rows, 'wl')}\n" if rows else head + "\n"
+
+
+def _brief(value: Value) -> str:
+    text = value.text()
+    return text if len(text) <= 60 else text[:57] + "..."
