@@ -168,8 +168,8 @@ def base_shear(
     if T is not None:
         label, long = _long(S_D1, T, T_L, R, I_e, long_factor)
         candidates[label] = long
-    upper = smallest("C_s", candidates, _clause("12.8.1.1", "memory"))
-    bounds = {governing(upper): upper}
+    upper = smallest("C_s", candidates, _clause("12.8.1.1", "memory")) if len(candidates) > 1 else most
+    bounds = {governing(upper) or "Eq. 12.8-2": upper}
     floor = (floor_nonbuilding if own else floor_buildings)(S_DS=S_DS, I_e=I_e)
     bounds["Eq. 15.4-1" if own else "Eq. 12.8-5"] = floor
     near = None

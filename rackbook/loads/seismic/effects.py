@@ -65,9 +65,9 @@ def overturning(F_x, h_x):
 
 
 @formula(Source("derivation", "statics: height of the resultant"), h_V="ft")
-def resultant_height(M, V):
-    """Return the height of the resultant of the lateral forces."""
-    h_V = M / V
+def resultant_height(C_vx, h_x):
+    """Return the height of the resultant of the lateral forces above grade."""
+    h_V = sum(C_vx * h_x)
     return h_V
 
 

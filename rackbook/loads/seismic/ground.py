@@ -121,53 +121,72 @@ def mapped_motion(S_S: Value, S_1: Value, site_class: Any, measured: bool = True
     if name not in ("A", "B", "C", "D", "E"):
         raise DomainError(f"'{name}' is no site class; allowed: A, B, C, D, E, F.")
     letter = as_word(site_class, "site_class")
-    F_a, notes_a = _short_coefficient(S_S, letter, measured, edition)
-    F_v, notes_v, long_factor, plateau_only = _long_coefficient(S_1, letter, measured, edition)
+    F_a = coefficient_fa(S_S, letter, measured, edition)
+    F_v = coefficient_fv(S_1, letter, measured, edition)
+    notes, long_factor, plateau_only = _exceptions(S_S, S_1, name, measured) if edition == "7-16" else ([], None, False)
     S_MS, S_M1 = short_period_motion(F_a=F_a, S_S=S_S), long_period_motion(F_v=F_v, S_1=S_1)
     ground = spectral_motion(design_short(S_MS=S_MS), design_long(S_M1=S_M1), S_1)
     return replace(
         ground, S_S=S_S, F_a=F_a, F_v=F_v, S_MS=S_MS, S_M1=S_M1, long_factor=long_factor, plateau_only=plateau_only,
-        notes=tuple(notes_a + notes_v),
+        notes=tuple(notes),
     )  # fmt: skip
 
 
-def _short_coefficient(S_S: Value, letter: Value, measured: bool, edition: str) -> tuple[Value, list[str]]:
-    name, t = letter.magnitude, table("site_coefficient_fa")
+def coefficient_fa(S_S: Value, site_class: Any, measured: bool = True, edition: str = "7-16") -> Value:
+    """Return the site coefficient F_a, with the floor of a default class D and the exceptions of 7-16; arguments as above.
+
+    Raises:
+        LookupFailed: The table has no such class, or prints no number for it.
+
+    """
+    letter, t = as_word(site_class, "site_class"), table("site_coefficient_fa")
+    name = letter.magnitude
     if edition == "7-16" and name == "E" and S_S.magnitude >= 1.0:
-        note = "Site class E with S_S of 1.0 or more: F_a is that of site class C (11.4.8, exception 1) in place of a site-specific study."
-        return t.interpolate(S_S, "F_a", "F_a", at=(edition, "C"), by={"class": letter}), [note]
+        return t.interpolate(S_S, "F_a", "F_a", at=(edition, "C"), by={"class": letter})
     if edition == "7-16" and name == "B" and not measured:
-        return UNITY_B.named("F_a"), ["Site class B without measured shear wave velocity: F_a and F_v are 1.0 (11.4.3)."]
+        return UNITY_B.named("F_a")
     found = t.interpolate(S_S, "F_a", "F_a", at=(edition, letter))
     if edition == "7-16" and name == "D" and not measured:
-        note = "Site class D was taken by default, not measured: F_a is not less than 1.2 (11.4.4)."
-        return largest("F_a", {"Table 11.4-1": found, "11.4.4, default class": FLOOR_DEFAULT}), [note]
-    return found, []
+        return largest("F_a", {"Table 11.4-1": found, "11.4.4, default class": FLOOR_DEFAULT})
+    return found
 
 
-def _long_coefficient(S_1: Value, letter: Value, measured: bool, edition: str) -> tuple[Value, list[str], Value | None, bool]:
-    name, t = letter.magnitude, table("site_coefficient_fv")
-    if edition != "7-16":
-        return t.interpolate(S_1, "F_v", "F_v", at=(edition, letter)), [], None, False
+def coefficient_fv(S_1: Value, site_class: Any, measured: bool = True, edition: str = "7-16") -> Value:
+    """Return the site coefficient F_v; class E of 7-16 by Supplement 1, for use under the exceptions of 11.4.8.
+
+    Raises:
+        LookupFailed: The table has no such class, or prints no number for it.
+
+    """
+    letter, t = as_word(site_class, "site_class"), table("site_coefficient_fv")
+    if edition == "7-16" and letter.magnitude == "B" and not measured:
+        return UNITY_B.named("F_v")
+    row = "7-16 Supplement 1" if edition == "7-16" and letter.magnitude == "E" else edition
+    return t.interpolate(S_1, "F_v", "F_v", at=(row, letter))
+
+
+def _exceptions(S_S: Value, S_1: Value, name: str, measured: bool) -> tuple[list[str], Value | None, bool]:
+    """Return what 7-16 asks beyond its tables: notes, the factor on the long-period branch, plateau only."""
+    notes = []
     if name == "B" and not measured:
-        return UNITY_B.named("F_v"), [], None, False
-    if name == "E":
-        found = t.interpolate(S_1, "F_v", "F_v", at=("7-16 Supplement 1", letter))
-        if S_1.magnitude < 0.2:
-            return found, [], None, False
-        note = (
+        notes.append("Site class B without measured shear wave velocity: F_a and F_v are 1.0 (11.4.3).")
+    if name == "D" and not measured:
+        notes.append("Site class D was taken by default, not measured: F_a is not less than 1.2 (11.4.4).")
+    if name == "E" and S_S.magnitude >= 1.0:
+        notes.append("Site class E with S_S of 1.0 or more: F_a is that of site class C (11.4.8, exception 1) in place of a site-specific study.")
+    if name == "E" and S_1.magnitude >= 0.2:
+        notes.append(
             "Site class E with S_1 of 0.2 or more: used by 11.4.8, exception 3, which holds for periods up to T_S and the "
             "equivalent lateral force procedure; F_v of Supplement 1."
         )
-        return found, [note], None, True
-    found = t.interpolate(S_1, "F_v", "F_v", at=(edition, letter))
+        return notes, None, True
     if name == "D" and S_1.magnitude >= 0.2:
-        note = (
+        notes.append(
             "Site class D with S_1 of 0.2 or more: used by 11.4.8, exception 2, with 1.5 times the long-period base shear in place "
             "of a site-specific study. Supplement 3 of 7-16 words the exception otherwise: confirm which supplements are adopted."
         )
-        return found, [note], INCREASE, False
-    return found, [], None, False
+        return notes, INCREASE, False
+    return notes, None, False
 
 
 def _not_negative(v: Value) -> None:

@@ -53,7 +53,6 @@ class Items:
         in_full: The governing item's force worked by itself.
         F_p: The largest F_p, by tag; None without equipment.
         share_limit: Weight share from which item and rack are analyzed together.
-        H_f, R_mu: Factors of 7-22, else None; H_f is the governing item's.
 
     """
 
@@ -63,8 +62,6 @@ class Items:
     in_full: ComponentForce | None
     F_p: Value | None
     share_limit: Value
-    H_f: Value | None = None
-    R_mu: Value | None = None
 
 
 _COEFFICIENTS = {"7-16": ("a_p", "R_p", "Omega_0"), "7-22": ("C_AR_above", "R_po", "Omega_0p")}
@@ -123,8 +120,7 @@ def item_forces(
         for t, i, row in zip(tags, equipment, rows, strict=True)
     }  # fmt: skip
     in_full = _force(edition, one, S_DS, h, T, R_mu)
-    H_f = amplification(one["z"], h, T) if edition == "7-22" else None
-    return Items(by_tag, together, worst, in_full, largest("F_p", {t: by_tag[t].F_p for t in tags}), limit, H_f, R_mu)
+    return Items(by_tag, together, worst, in_full, largest("F_p", {t: by_tag[t].F_p for t in tags}), limit)
 
 
 def _symbol(name: str) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from rackbook.trace import Check, DomainError, Source, Value, assume, check, largest
+from rackbook.trace import Check, DomainError, Source, Value, check, largest
 
 from ..columns import as_word, column
-from ..weights import Weights, effective_weight
+from ..weights import Weights, canopy_area, effective_weight, snow_share
 from .base_shear import BaseShear, base_shear
 from .category import design_category, importance
 from .effects import (
@@ -43,8 +43,8 @@ class Lateral:
         C_vx, F_x: Share and force of every part of the weights, columns in their order.
         M: Overturning moment at grade.
         h_V: Height of the resultant above grade.
-        M_t: Twisting moment from the eccentricity of the weight.
         E_h, E_mh: Horizontal effect with redundancy, and with overstrength.
+        M_t: Twisting moment from the eccentricity of the weight.
 
     """
 
@@ -54,9 +54,9 @@ class Lateral:
     F_x: Value
     M: Value
     h_V: Value
-    M_t: Value
     E_h: Value
     E_mh: Value
+    M_t: Value | None = None
 
     @property
     def V(self) -> Value:
@@ -106,14 +106,13 @@ class Seismic:
     notes: tuple[str, ...]
 
 
-def seismic(job: Any, weights: Weights, snow_share: Value | None = None, snow_load: Value | None = None) -> Seismic:
+def seismic(job: Any, weights: Weights, snow: Value | None = None) -> Seismic:
     """Return the seismic loads of a job.
 
     Args:
         job: The job.
         weights: Its weights.
-        snow_share: Share of the flat roof snow load that counts (20 % above 30 psf in 7-16, 15 % above 45 psf in 7-22).
-        snow_load: Flat roof snow load on the canopy.
+        snow: Flat roof snow load on the canopy, where there is one.
 
     Raises:
         DomainError: The ground motion is not given as the edition needs it, or lies outside what it allows.
@@ -132,25 +131,29 @@ def seismic(job: Any, weights: Weights, snow_share: Value | None = None, snow_lo
     notes = list(ground.notes)
     W = weights.W
     canopy = job.frame.canopy
-    if canopy and snow_share is not None and snow_load is not None:
-        area = assume(canopy.length.m_as("ft") * canopy.width.m_as("ft"), "ft**2", "plan area of the canopy", "A_c")
-        W = effective_weight(W_D=W, p_snow=snow_share, p_f=snow_load, A_c=area)
+    if canopy and snow is not None:
+        area = canopy_area(L_c=canopy.length, W_c=canopy.width)
+        W = effective_weight(W_D=W, p_snow=snow_share(snow, edition), p_f=snow, A_c=area)
     else:
         notes.append(NO_SNOW)
     h_x = column("h_x", {p.label: p.z for p in weights.parts}, "ft")
-    directions = {}
-    for name, e in (("along", weights.e_y), ("across", weights.e_x)):
-        T = _period(site, name, W)
-        shear = base_shear(ground.S_DS, ground.S_D1, of.R, I_e, ground.S_1, W, T, site.T_L, of.table, ground.long_factor)
-        directions[name] = _lateral(shear, ground, weights.w, h_x, e, rho, of.Omega_0)
-    periods = {name: d.shear.T for name, d in directions.items()}
+    periods = {name: _period(site, name, W) for name in ("along", "across")}
+    made: dict[int, Lateral] = {}  # one period, one base shear: worked and shown once
+    for T in periods.values():
+        if id(T) not in made:
+            shear = base_shear(ground.S_DS, ground.S_D1, of.R, I_e, ground.S_1, W, T, site.T_L, of.table, ground.long_factor)
+            made[id(T)] = _lateral(shear, ground, weights.w, h_x, rho, of.Omega_0)
+    along, across = (
+        replace(made[id(periods[name])], M_t=twisting(V=made[id(periods[name])].V, e=e))
+        for name, e in (("along", weights.e_y), ("across", weights.e_x))
+    )
     notes += _said(ground, periods, str(category.magnitude))
     shortest = min((T for T in periods.values() if T is not None), key=lambda T: T.m_as("s"), default=None)
     known = shortest if all(T is not None for T in periods.values()) else None
     items = item_forces(job, edition, weights, ground.S_DS, height, W, known, of.R, I_e, of.Omega_0)
     checks = tuple(c for c in (of.check, *_plateau_checks(ground, periods)) if c is not None)
     return Seismic(
-        edition, ground, risk, category, I_e, rho, of, W, weights.labels, h_x, directions["along"], directions["across"],
+        edition, ground, risk, category, I_e, rho, of, W, weights.labels, h_x, along, across,
         vertical_effect(S_DS=ground.S_DS, D=weights.W), orthogonal(category), items, checks, tuple(notes),
     )  # fmt: skip
 
@@ -180,7 +183,7 @@ def _period(site: Any, direction: str, W: Value) -> Value | None:
     return period(W, k) if k is not None else None
 
 
-def _lateral(shear: BaseShear, ground: Ground, w: Value, h_x: Value, e: Value, rho: Value, Omega_0: Value) -> Lateral:
+def _lateral(shear: BaseShear, ground: Ground, w: Value, h_x: Value, rho: Value, Omega_0: Value) -> Lateral:
     V = shear.V
     assert V is not None
     T = shear.T if shear.T is not None else ground.T_S  # on the plateau T is T_S at most, which gives the largest exponent
@@ -188,23 +191,30 @@ def _lateral(shear: BaseShear, ground: Ground, w: Value, h_x: Value, e: Value, r
     C_vx = distribution_factor(w_x=w, h_x=h_x, k=k)
     F_x = lateral_force(C_vx=C_vx, V=V)
     M = overturning(F_x=F_x, h_x=h_x)
-    h_V = resultant_height(M=M, V=V) if V.magnitude > 0 else h_x.named("h_V")
-    return Lateral(
-        shear, k, C_vx, F_x, M, h_V, twisting(V=V, e=e), horizontal_effect(rho=rho, Q_E=V), overstrength_effect(Omega_0=Omega_0, Q_E=V)
-    )
+    h_V = resultant_height(C_vx=C_vx, h_x=h_x)
+    return Lateral(shear, k, C_vx, F_x, M, h_V, horizontal_effect(rho=rho, Q_E=V), overstrength_effect(Omega_0=Omega_0, Q_E=V))
 
 
 def _plateau_checks(ground: Ground, periods: dict[str, Value | None]) -> list[Check]:
-    """Return the checks that exception 3 of 11.4.8 asks for: no period above T_S."""
+    """Return the checks that exception 3 of 11.4.8 asks for: no period above T_S.
+
+    Raises:
+        DomainError: A period is not known, so the exception cannot be claimed.
+
+    """
     if not ground.plateau_only or ground.T_S is None:
         return []
     source = Source("clause", "ASCE/SEI 7", "16", "11.4.8, exception 3", "memory")
-    return [
-        check(f"Period {name} the rack against T_S", T, ground.T_S, source, remedy=GIVE_SPECTRAL)
-        if T is not None
-        else Check(f"Period {name} the rack against T_S", ground.T_S, None, source, remedy="give the period or the stiffness")
-        for name, T in periods.items()
-    ]
+    found = []
+    for name, T in periods.items():
+        if T is None:
+            raise DomainError(
+                f"Site class E with S_1 = {ground.S_1.text()}: ASCE/SEI 7-16, 11.4.8, asks for a site-specific study unless the period is at "
+                f"most T_S = {ground.T_S.text()} (exception 3), and the period {name} the rack is not known. Give site.seismic.period or "
+                f"site.seismic.stiffness.{name}. Or: {GIVE_SPECTRAL}"
+            )
+        found.append(check(f"Period {name} the rack against T_S", T, ground.T_S, source, remedy=GIVE_SPECTRAL))
+    return found
 
 
 def _said(ground: Ground, periods: dict[str, Value | None], letter: str) -> list[str]:

@@ -35,7 +35,7 @@ def sheets(result: Seismic, weights: Weights | None = None, si: bool = False) ->
 
 def _site(r: Seismic) -> list:
     ground = r.ground
-    values = [v for v in (ground.S_MS, ground.S_M1, ground.S_DS, ground.S_D1, ground.S_1, ground.T_S) if v is not None]
+    values = [v for v in (ground.T_S, ground.S_DS, ground.S_D1, ground.S_1) if v is not None]
     said = [] if ground.S_S is not None else [Remark("The design accelerations are those given for the site; no site coefficients are used.")]
     return [
         Heading("Ground motion"),
@@ -109,7 +109,7 @@ def _effects(r: Seismic) -> list:
         r.E_v,
         r.across.E_h,
         r.across.E_mh,
-        r.across.M_t,
+        *(m for m in (r.along.M_t, r.across.M_t) if m is not None),
         Grid(
             "Loads by direction",
             ("Direction", "V [lbf]", "E_h [lbf]", "E_mh [lbf]", "M at grade [lbf*ft]", "h_V [ft]", "M_t [lbf*ft]"),
@@ -126,7 +126,7 @@ def _effects(r: Seismic) -> list:
 def _items(r: Seismic) -> list:
     items = r.items
     assert items.in_full is not None
-    rows = tuple((i.tag, i.title, i.W_p, i.share, i.F_p, i.F_v, i.F_anchor, i.route) for i in items.by_tag.values())
+    rows = tuple((i.tag, i.row, i.W_p, i.share, i.F_p, i.F_v, i.F_anchor, i.route) for i in items.by_tag.values())
     over = [i.tag for i in items.by_tag.values() if i.route == TOGETHER]
     parts: list = [
         Heading(f"Governing item {items.governing}"),

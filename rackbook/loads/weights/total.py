@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rackbook.trace import Source, formula
+from rackbook.trace import DomainError, Source, Value, formula, given, pick
 from rackbook.trace.maths import abs, sum
 
 _STATICS = Source("derivation", "statics: the moment of the parts is the moment of the whole")
@@ -90,6 +90,42 @@ def above_grade(z_m, e):
     """Return a height above grade from one above the base."""
     z = z_m + e
     return z
+
+
+SNOW_SHARE = {
+    "7-16": given(20.0, "pct", Source("clause", "ASCE/SEI 7", "16", "12.7.2, flat roof snow load above 30 psf", "read"), "p_snow"),
+    "7-22": given(15.0, "pct", Source("clause", "ASCE/SEI 7", "22", "12.7.2, flat roof snow load above 45 psf", "read"), "p_snow"),
+}
+SNOW_FROM = {"7-16": 30.0, "7-22": 45.0}  # psf
+NO_SHARE = {
+    e: given(0.0, "pct", Source("clause", "ASCE/SEI 7", e[2:], f"12.7.2, flat roof snow load up to {limit:g} psf", "read"), "p_snow")
+    for e, limit in SNOW_FROM.items()
+}
+
+
+def snow_share(p_f: Value, edition: str) -> Value:
+    """Return the share of a flat roof snow load that counts in the effective seismic weight.
+
+    Args:
+        p_f: Flat roof snow load.
+        edition: ``"7-16"`` or ``"7-22"``.
+
+    Raises:
+        DomainError: The edition is another.
+
+    """
+    if edition not in SNOW_FROM:
+        raise DomainError(f"'{edition}' is not an edition the book works by; allowed: {', '.join(SNOW_FROM)}.")
+    above = p_f.m_as("psf") > SNOW_FROM[edition]
+    choices: dict[str, Value | None] = {"counts": SNOW_SHARE[edition], "does not count": NO_SHARE[edition]}
+    return pick("p_snow", choices, "counts" if above else "does not count", "flat roof snow load against the limit", {"p_f": p_f})
+
+
+@formula(Source("derivation", "plan area"), A_c="ft**2")
+def canopy_area(L_c, W_c):
+    """Return the plan area of a canopy."""
+    A_c = L_c * W_c
+    return A_c
 
 
 @formula(Source("clause", "ASCE/SEI 7", "16 and 22", "12.7.2 and 15.4.3", "memory"), W="lbf")
