@@ -13,8 +13,9 @@ from typing import Any
 import numpy as np
 
 from rackbook.trace import DomainError, Source, Step, Value, assume, formula, given
+from rackbook.trace.units import unit
 
-from .columns import column
+from .columns import Column
 from .members import item_center, members, middle, mounting_plane, outline, rack_length, rail_width, row_plane
 
 #: The families of round shapes; all others are flat-sided.
@@ -49,7 +50,9 @@ class Read:
         return Value(found, self.unit, Step(self, given))
 
 
-def read(name: str, source: Source, unit: str, work: Callable[..., Any], given: dict[str, Value], symbol: str = "") -> Value:
+def read(
+    name: str, source: Source, unit: str, work: Callable[..., Any], given: dict[str, Value], symbol: str = "", found: Any = None
+) -> Value:
     """Return a number (or array) that ``work`` reads off the magnitudes of ``given``, which it takes by name.
 
     Args:
@@ -59,9 +62,11 @@ def read(name: str, source: Source, unit: str, work: Callable[..., Any], given: 
         work: Plain function of magnitudes, each in the unit its value has now.
         given: The values it rests on.
         symbol: Symbol of the result.
+        found: What ``work`` gives, where it is known already.
 
     """
-    return Read(name, source, unit, work, {n: v.unit for n, v in given.items()}).evaluate(given).named(symbol)
+    operation = Read(name, source, unit, work, {n: v.unit for n, v in given.items()})
+    return operation.evaluate(given).named(symbol) if found is None else Value(found, unit, Step(operation, given), symbol)
 
 
 @dataclass(frozen=True)
@@ -141,7 +146,7 @@ def parts(job: Any) -> Parts:
         LookupFailed: A shape is in no section table.
 
     """
-    frame, double = job.frame, job.frame.depth.magnitude > 0
+    double = job.frame.depth.magnitude > 0
     items = job.equipment
     steel = [*_steel(job, double), *_tray(job), *_canopy(job)]
     taken = {str(e.tag) for e in items}
@@ -152,7 +157,7 @@ def parts(job: Any) -> Parts:
         attribute = {"w": "width", "d": "depth", "h": "height"}.get(axis, axis)
         values = {str(e.tag): getattr(e, attribute) for e in items}
         values.update((mark, getattr(b, axis)) for mark, b in zip(marks, steel, strict=True))
-        made[axis] = column(axis, values, "ft")
+        made[axis] = _lengths(axis, values)
     made["y"] = _depths(job, side, {mark: b.y for mark, b in zip(marks, steel, strict=True)})
     length = rack_length(job)
     return Parts(
@@ -166,9 +171,17 @@ def parts(job: Any) -> Parts:
     )
 
 
+def _lengths(symbol: str, values: dict[str, Value], unit_name: str = "ft") -> Value:
+    """Return the column of lengths, converted all at once (the job has checked that they are lengths)."""
+    of = unit(unit_name)
+    magnitudes = np.array([v.magnitude for v in values.values()], float)
+    scales = np.array([v.measure.scale for v in values.values()])
+    return Value(magnitudes * (scales / of.scale), of, Step(Column(unit_name, tuple(values)), values), symbol)
+
+
 def _depths(job: Any, side: np.ndarray, steel: dict[str, Value]) -> Value:
     """Return y of every part: items stand off the face of their rails, members have their own plane."""
-    own = column("y", steel, "ft")
+    own = _lengths("y", steel)
     items = job.equipment
     if not items:
         return own
@@ -176,8 +189,8 @@ def _depths(job: Any, side: np.ndarray, steel: dict[str, Value]) -> Value:
     s = given(side.astype(float), "", Source("input", "equipment.csv", "", "column face: front 1, back -1"), "s")
     source = Source("derivation", "face of the rails on the item's side")
     y_m = read("rail face", source, "in", _by_side, {"s": s, **{f: v.to("in") for f, v in faces.items()}}, "y_m")
-    offset = column("y_offset", {str(e.tag): e.offset for e in items}, "in")
-    depth = column("d", {str(e.tag): e.depth for e in items}, "in")
+    offset = _lengths("y_offset", {str(e.tag): e.offset for e in items}, "in")
+    depth = _lengths("d", {str(e.tag): e.depth for e in items}, "in")
     y = item_center(s=s, y_m=y_m, y_offset=offset, d=depth)
     joined = Source("derivation", "items and members in the order of the parts")
     return read("all parts", joined, "ft", _joined, {"items": y.to("ft"), "members": own}, "y")
@@ -196,7 +209,7 @@ def _steel(job: Any, double: bool) -> list[_Box]:
     upright = rail.width if rail.family == "strut" else rail.depth
     found = []
     for m in members(job):
-        row = (0 if not double else -1 if m.y.magnitude < 0 else 1)
+        row = 0 if not double else -1 if m.y.magnitude < 0 else 1
         if m.part == "post":
             found.append(_Box(m.mark, "post", row, post.family in ROUND, m.x, m.y, m.z, post.width, post.depth, m.length))
         elif m.part == "rail":
@@ -210,7 +223,20 @@ def _tray(job: Any) -> list[_Box]:
         return []
     length, top = rack_length(job), job.frame.height
     center = given(0.0, "ft", Source("assumption", "the tray runs over the posts"), "y")
-    return [_Box("tray", "tray", 1 if job.frame.depth.magnitude else 0, False, middle(length), center, top, length, TRAY_WIDTH, TRAY_DEPTH)]
+    return [
+        _Box(
+            "tray",
+            "tray",
+            1 if job.frame.depth.magnitude else 0,
+            False,
+            middle(length),
+            center,
+            top,
+            length,
+            TRAY_WIDTH,
+            TRAY_DEPTH,
+        )
+    ]
 
 
 def _canopy(job: Any) -> list[_Box]:

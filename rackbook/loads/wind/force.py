@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from rackbook.trace import DomainError, Source, Value, formula, given, largest
+from rackbook.trace.maths import sum
 
 from .pressure import BOTH, clause, edition_of
 
@@ -87,12 +90,18 @@ def twist(F, u, u_0):
 
 @dataclass(frozen=True)
 class Force:
-    """A design wind force: by the equation, the minimum, and the one that governs; ``p`` is the mean pressure."""
+    """A design wind force on an area: by the equation, the minimum, and the one that governs."""
 
+    A_f: Value
     F_calc: Value
     F_min: Value
     F: Value
-    p: Value
+
+    @property
+    def p(self) -> Value:
+        """The mean pressure on the area; nan where a part of an array has none."""
+        with np.errstate(invalid="ignore"):
+            return mean_pressure(F=self.F, A_f=self.A_f)
 
 
 def directional(edition: Any, K_d: Value | None) -> dict[str, Value]:
@@ -132,4 +141,4 @@ def design_force(edition: Any, q_z: Value, C_f: Value, A_f: Value, K_d: Value | 
     F_calc = made(q_z=q_z, G=G, C_f=C_f, A_f=A_f, **once)
     F_min = minimum_force(p_min=P_MIN, A_f=A_f)
     F = largest("F", {"Eq. 29.4-1": F_calc, "29.7, 16 psf": F_min}, MINIMUM)
-    return Force(F_calc, F_min, F, mean_pressure(F=F, A_f=A_f))
+    return Force(A_f, F_calc, F_min, F)

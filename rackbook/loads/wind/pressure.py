@@ -54,7 +54,8 @@ def edition_of(edition: Any) -> str:
 def edition_word(edition: Any) -> Value:
     """Return the edition as the word of the tables, with the source of the text it came from."""
     word = as_word(edition, "edition")
-    return Value(edition_of(word), "", word.origin, "edition")
+    found = edition_of(word)
+    return word if found == word.magnitude else Value(found, "", word.origin, "edition")
 
 
 @formula(clause(BOTH, "Table 26.10-1, notes"), K_z="")
@@ -74,15 +75,13 @@ def exposure_coefficient(edition: Any, exposure: Any, z: Value) -> Value:
         LookupFailed: The exposure is not B, C or D.
 
     """
+    return exposure_factor(z=z, z_15=Z_LOW, **exposure_constants(edition, exposure))
+
+
+def exposure_constants(edition: Any, exposure: Any) -> dict[str, Value]:
+    """Return K_0, alpha and z_g of an exposure; errors as :func:`exposure_coefficient`."""
     keys = (edition_word(edition), as_word(exposure, "exposure"))
-    constants = table("wind_exposure")
-    return exposure_factor(
-        K_0=constants.cell(keys, "K_0", "K_0"),
-        alpha=constants.cell(keys, "alpha", "alpha"),
-        z_g=constants.cell(keys, "z_g", "z_g"),
-        z=z,
-        z_15=Z_LOW,
-    )
+    return {name: table("wind_exposure").cell(keys, name, name) for name in ("K_0", "alpha", "z_g")}
 
 
 @formula(clause(BOTH, "Figure 26.8-1"), K_1="")
