@@ -127,13 +127,13 @@ def count_factor(n_c: Value, nipple: bool = False, wireway: bool = False) -> Val
     return table("count_adjustment").step(n_c, "factor", "k_n")
 
 
-def wires(phases: int, V: Value, neutral: str = "none") -> tuple[int, int, int]:
+def wires(phases: int | Value, V: Value, neutral: str = "none") -> tuple[int, int, int]:
     """Return phase conductors, neutrals, and those of the neutrals that are counted (310.15(E)).
 
     A single-phase circuit at a line-to-neutral voltage (to 150 V, 277 V, 347 V) with a neutral is a two-wire
     circuit: its neutral carries the load current and is always counted.
     """
-    if phases == 3:
+    if int(phases.magnitude if isinstance(phases, Value) else phases) == 3:
         return 3, int(neutral != "none"), int(neutral == "counted")
     if neutral != "none" and (V.m_as("V") <= 150 or round(V.m_as("V")) in (265, 277, 346, 347)):
         return 1, 1, 1

@@ -9,6 +9,7 @@ import numpy as np
 from ..tables import table
 from ..trace import LookupFailed, Source, Value, formula, pick
 from .clauses import clause, edition_of
+from .factors import text
 from .sizes import SMALLEST, areas, key, listed, order, size_value, sizes
 
 
@@ -57,8 +58,8 @@ def equipment_ground(
         LookupFailed: The rating is past Table 250.122, or no listed size is large enough.
 
     """
-    edition = edition_of(str(edition))
-    metal = str(material.magnitude) if isinstance(material, Value) else str(material)
+    edition = edition_of(text(edition))
+    metal = text(material)
     of_table = table("equipment_ground").at_least(I_r, metal, "size_tab")
     if required is None or installed is None:
         return Ground(of_table, of_table, None)

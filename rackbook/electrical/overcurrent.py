@@ -105,8 +105,8 @@ def device_limits(I_p: np.ndarray, small: np.ndarray, edition: str, round_up: bo
     return np.minimum(limit, small)
 
 
-def motor_device(I_FLC: Value, phases: int, edition: str = "2023") -> Value:
+def motor_device(I_FLC: Value, phases: int | Value, edition: str = "2023") -> Value:
     """Return the largest inverse-time breaker for a motor: its percentage, next standard rating up, 430.52(C)(1)."""
-    kind = "polyphase" if phases == 3 else "single_phase"
+    kind = "polyphase" if int(phases.magnitude if isinstance(phases, Value) else phases) == 3 else "single_phase"
     k_d = table("motor_protection").cell(kind, "inverse_time_breaker", "k_d")
     return standard_rating(motor_device_limit(k_d=k_d, I_FLC=I_FLC), edition)

@@ -254,6 +254,30 @@ def _word(kind: object, size: object) -> Value:
     return size if isinstance(size, Value) and size.is_word else _listed_trade(str(kind), _trade(size))
 
 
+def fill_of(
+    conductors: Sequence[tuple[Value, object, object]], kind: object, trade_size: object = None, nipple: bool = False
+) -> Fill:
+    """Return the fill of a raceway by conductors as the tables name them.
+
+    Args:
+        conductors: How many, size, type; largest first is not needed.
+        kind: EMT, IMC, RMC, PVC40, PVC80 or LFMC.
+        trade_size: None chooses the smallest.
+        nipple: Whether the raceway is at most 24 in. long (Note 4).
+
+    Raises:
+        LookupFailed: A table does not hold what is asked, or no raceway is large enough.
+
+    """
+    parts = [(n, conductor_area(s, t), conductor_area(s, t, "d", "d")) for n, s, t in conductors]
+    return fill(parts, kind, trade_size, nipple)
+
+
+def counts_equal(size: object, insulation: object, kind: object, nipple: bool = False) -> dict[str, Value]:
+    """Return, for every trade size, how many equal conductors it holds: one row of Informative Annex C."""
+    return {trade: count_equal(size, insulation, kind, trade, nipple) for trade in trade_sizes(str(kind))}
+
+
 def count_equal(size: object, insulation: object, kind: object, trade_size: object, nipple: bool = False) -> Value:
     """Return how many equal conductors a raceway holds, with Note 7; reproduces Informative Annex C.
 
