@@ -1,1 +1,5 @@
-"""Loads on the rack: weights, wind, seismic and their combinations."""
+"""Loads on the rack: weights, wind, seismic."""
+
+from . import seismic, weights, wind
+
+__all__ = ["seismic", "weights", "wind"]
