@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..trace import InputError, Value, pick
-from .ampacity import corrected_ampacity, worked
+from .ampacity import corrected_ampacity, parallel_ampacity, table_ampacity, worked
 from .overcurrent import device_limit, device_limits
 from .sizes import ampacities, impedances, listed, order, sizes, small_limits
 from .voltage_drop import drop, drop_single, drop_three
@@ -79,7 +79,7 @@ def judge(task: Task) -> dict[str, np.ndarray]:
     n = task.n.magnitude if task.n is not None else 1
     column, cap = round(task.T_c.m_as("degC")), round(min(task.T_c.m_as("degC"), task.T_t.m_as("degC")))
     I_t = ampacities(task.material, cap)
-    I_c = corrected_ampacity(I_tab=ampacities(task.material, column), k_T=task.k_T.m_as(""), k_n=task.k_n.m_as(""))
+    I_c = corrected_ampacity.function(ampacities(task.material, column), task.k_T.m_as(""), task.k_n.m_as(""))
     I_p = np.minimum(I_c, I_t) * n
     R, X_L = impedances(task.material, task.conduit)
     meets = {"printed": ~np.isnan(R) & ~np.isnan(I_c)}
@@ -156,9 +156,10 @@ def _proof(task: Task, rule: str, below: str) -> dict[str, Value]:
         return {"p_max": task.p_max, f"p_d of {below}": V_d.p_d}  # type: ignore[dict-item]
     if rule == "parallel":
         return {"n": task.n}  # type: ignore[dict-item]
-    a = worked(below, task.material, task.T_c, task.T_t, task.k_T, task.k_n, task.n, task.edition)
     if rule == "continuous":
-        return {"I_min": task.I_min, f"I_t of {below}": a.I_pt}
+        I_t = table_ampacity(below, task.material, min(task.T_t, task.T_c, key=lambda T: T.m_as("degC")), "I_t")
+        return {"I_min": task.I_min, f"I_t of {below}": I_t if task.n is None else parallel_ampacity(I_u=I_t, n=task.n)}
+    a = worked(below, task.material, task.T_c, task.T_t, task.k_T, task.k_n, task.n, task.edition)
     if rule == "motor":
         return {"I_min": task.I_min, f"I_u of {below}": a.I_p}
     if rule == "load":

@@ -1,0 +1,35 @@
+"""The demo jobs, as shipped: all mandatory checks, and growth that is linear in the number of circuits."""
+
+import time
+
+import pytest
+
+from rackbook.electrical import conductors, raceways, sheets
+from rackbook.job import load
+from rackbook.shipped import shipped
+
+JOBS = sorted(p.name for p in shipped("data", "jobs").iterdir() if p.is_dir())
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_demo_job_passes_and_prints(name):
+    job = load(shipped("data", "jobs", name))
+    done = conductors(job)
+    tubes = raceways(job, done)
+    assert list(done.circuits) == [c.tag for c in job.circuits]
+    assert all(c.passes for c in (*done.checks, *tubes.checks))
+    for sheet in sheets(done, tubes):
+        assert sheet.markdown().count("$$") % 2 == 0
+
+
+def test_time_grows_with_the_number_of_circuits_and_not_faster(rack):
+    def spent(n):
+        rows = [rack.circuit(f"C-{i}", load=10 + i % 90, length=50 + i % 200, raceway=f"R-{i // 2}") for i in range(n)]
+        job = rack.job(*rows)
+        start = time.process_time()
+        raceways(job, conductors(job))
+        return time.process_time() - start
+
+    spent(50)
+    small, large = min(spent(200) for _ in range(3)), min(spent(1600) for _ in range(2))
+    assert large < 8 * small * 2
