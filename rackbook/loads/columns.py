@@ -79,6 +79,11 @@ def entries(of: Value, labels: tuple[str, ...]) -> dict[str, Value]:
     }
 
 
+def lined_up(of: Value) -> list[Value]:
+    """Return the items' own values behind a column."""
+    return list(of.origin.given.values()) if isinstance(of.origin, Step) else []
+
+
 def as_word(text: Any, symbol: str) -> Value:
     """Return a word as a value: a value as it stands, a word of the job with its place, any other as the caller's."""
     if isinstance(text, Value):

@@ -93,7 +93,12 @@ def outline(shape: str) -> Outline:
     deep, wide, perimeter, needs = _FAMILIES[table.name]
     cells = {name: table.cell(shape, name, name) for name in {deep, wide, *needs}}
     return Outline(
-        shape, table.name, table.cell(shape, "weight", "w_s"), cells[deep], cells[wide], perimeter(**{n: cells[n] for n in needs})
+        shape,
+        table.name,
+        table.cell(shape, "weight", "w_s"),
+        cells[deep],
+        cells[wide],
+        perimeter(**{n: cells[n] for n in needs}),
     )
 
 

@@ -12,8 +12,8 @@ from .sheet import sheets
 from .system import System, redundancy, system
 
 __all__ = [
-    "BaseShear", "ComponentForce", "Direction", "Ground", "Item", "Items", "Lateral", "Seismic", "System", "amplification",
-    "base_shear", "component_force_716", "component_force_722", "design_category", "ductility", "horizontal_effect", "importance",
-    "mapped_motion", "orthogonal", "overstrength_effect", "period", "redundancy", "seismic", "sheets", "spectral_motion",
-    "stiffness_for", "system", "vertical_effect",
+    "BaseShear", "ComponentForce", "Direction", "Ground", "Item", "Items", "Lateral", "Seismic", "System",
+    "amplification", "base_shear", "component_force_716", "component_force_722", "design_category", "ductility",
+    "horizontal_effect", "importance", "mapped_motion", "orthogonal", "overstrength_effect", "period", "redundancy",
+    "seismic", "sheets", "spectral_motion", "stiffness_for", "system", "vertical_effect",
 ]  # fmt: skip

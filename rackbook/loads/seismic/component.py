@@ -162,11 +162,13 @@ def component_force_716(
     """Return the force on a component by 7-16.
 
     Args:
-        a_p, R_p: Component amplification and response modification, Table 13.6-1.
+        a_p: Component amplification, Table 13.6-1.
+        R_p: Component response modification, Table 13.6-1.
         I_p: Component importance factor.
         S_DS: Design acceleration at short periods.
         W_p: Operating weight.
-        z, h: Height of attachment and height of the structure, both above the base.
+        z: Height of attachment above the base.
+        h: Height of the structure above the base.
         Omega_0: Overstrength for anchors in concrete or masonry.
 
     Raises:

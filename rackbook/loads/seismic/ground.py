@@ -116,7 +116,8 @@ def mapped_motion(S_S: Value, S_1: Value, site_class: Any, measured: bool = True
     name = plain_word(site_class)
     if name == "F":
         raise DomainError(
-            f"Site class F asks for a site response analysis (ASCE/SEI {edition}, 11.4.8); the tables give it no coefficients. {GIVE_SPECTRAL}"
+            f"Site class F asks for a site response analysis (ASCE/SEI {edition}, 11.4.8); the tables give it no coefficients. "
+            f"{GIVE_SPECTRAL}"
         )
     if name not in ("A", "B", "C", "D", "E"):
         raise DomainError(f"'{name}' is no site class; allowed: A, B, C, D, E, F.")
@@ -173,7 +174,10 @@ def _exceptions(S_S: Value, S_1: Value, name: str, measured: bool) -> tuple[list
     if name == "D" and not measured:
         notes.append("Site class D was taken by default, not measured: F_a is not less than 1.2 (11.4.4).")
     if name == "E" and S_S.magnitude >= 1.0:
-        notes.append("Site class E with S_S of 1.0 or more: F_a is that of site class C (11.4.8, exception 1) in place of a site-specific study.")
+        notes.append(
+            "Site class E with S_S of 1.0 or more: F_a is that of site class C (11.4.8, exception 1) in place of a "
+            "site-specific study."
+        )
     if name == "E" and S_1.magnitude >= 0.2:
         notes.append(
             "Site class E with S_1 of 0.2 or more: used by 11.4.8, exception 3, which holds for periods up to T_S and the "
@@ -182,8 +186,9 @@ def _exceptions(S_S: Value, S_1: Value, name: str, measured: bool) -> tuple[list
         return notes, None, True
     if name == "D" and S_1.magnitude >= 0.2:
         notes.append(
-            "Site class D with S_1 of 0.2 or more: used by 11.4.8, exception 2, with 1.5 times the long-period base shear in place "
-            "of a site-specific study. Supplement 3 of 7-16 words the exception otherwise: confirm which supplements are adopted."
+            "Site class D with S_1 of 0.2 or more: used by 11.4.8, exception 2, with 1.5 times the long-period base shear "
+            "in place of a site-specific study. Supplement 3 of 7-16 words the exception otherwise: confirm which supplements "
+            "are adopted."
         )
         return notes, INCREASE, False
     return notes, None, False
@@ -191,4 +196,6 @@ def _exceptions(S_S: Value, S_1: Value, name: str, measured: bool) -> tuple[list
 
 def _not_negative(v: Value) -> None:
     if v.magnitude < 0:
-        raise DomainError(f"{v.symbol} = {v.text()} is negative; accelerations are given as multiples of gravity, zero or more.")
+        raise DomainError(
+            f"{v.symbol} = {v.text()} is negative; accelerations are given as multiples of gravity, zero or more."
+        )

@@ -68,7 +68,16 @@ _COEFFICIENTS = {"7-16": ("a_p", "R_p", "Omega_0"), "7-22": ("C_AR_above", "R_po
 
 
 def item_forces(
-    job: Any, edition: str, weights: Weights, S_DS: Value, h: Value, W: Value, T: Value | None, R: Value, I_e: Value, Omega_0: Value
+    job: Any,
+    edition: str,
+    weights: Weights,
+    S_DS: Value,
+    h: Value,
+    W: Value,
+    T: Value | None,
+    R: Value,
+    I_e: Value,
+    Omega_0: Value,
 ) -> Items:
     """Return the forces on all equipment of a job.
 
@@ -82,7 +91,9 @@ def item_forces(
         h: Height of the rack.
         W: Effective seismic weight of the rack with its equipment.
         T: The shorter period of the rack, where both are known (7-22).
-        R, I_e, Omega_0: Of the rack (7-22: ductility of the supporting structure).
+        R: Response modification of the rack (7-22: ductility of the supporting structure).
+        I_e: Importance factor of the rack.
+        Omega_0: Overstrength of the rack.
 
     Raises:
         LookupFailed: An item names a row that Table 13.6-1 of the edition does not have.

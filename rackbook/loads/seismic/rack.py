@@ -77,7 +77,7 @@ class Seismic:
         system: The row of the system tables, with its height limit.
         W: Effective seismic weight.
         labels: Labels of the parts of the columns in ``along`` and ``across``.
-        h_x: Heights of the parts above grade, a column.
+        w_x, h_x: Weights of the parts and their heights above grade, columns.
         along, across: Loads in the two directions of the rack.
         E_v: Vertical effect on the whole rack.
         directions: Combinations of the two directions.
@@ -96,6 +96,7 @@ class Seismic:
     system: System
     W: Value
     labels: tuple[str, ...]
+    w_x: Value
     h_x: Value
     along: Lateral
     across: Lateral
@@ -153,7 +154,7 @@ def seismic(job: Any, weights: Weights, snow: Value | None = None) -> Seismic:
     items = item_forces(job, edition, weights, ground.S_DS, height, W, known, of.R, I_e, of.Omega_0)
     checks = tuple(c for c in (of.check, *_plateau_checks(ground, periods)) if c is not None)
     return Seismic(
-        edition, ground, risk, category, I_e, rho, of, W, weights.labels, h_x, along, across,
+        edition, ground, risk, category, I_e, rho, of, W, weights.labels, weights.w, h_x, along, across,
         vertical_effect(S_DS=ground.S_DS, D=weights.W), orthogonal(category), items, checks, tuple(notes),
     )  # fmt: skip
 
@@ -209,9 +210,9 @@ def _plateau_checks(ground: Ground, periods: dict[str, Value | None]) -> list[Ch
     for name, T in periods.items():
         if T is None:
             raise DomainError(
-                f"Site class E with S_1 = {ground.S_1.text()}: ASCE/SEI 7-16, 11.4.8, asks for a site-specific study unless the period is at "
-                f"most T_S = {ground.T_S.text()} (exception 3), and the period {name} the rack is not known. Give site.seismic.period or "
-                f"site.seismic.stiffness.{name}. Or: {GIVE_SPECTRAL}"
+                f"Site class E with S_1 = {ground.S_1.text()}: ASCE/SEI 7-16, 11.4.8, asks for a site-specific study unless the period "
+                f"is at most T_S = {ground.T_S.text()} (exception 3), and the period {name} the rack is not "
+                f"known. Give site.seismic.period or site.seismic.stiffness.{name}. Or: {GIVE_SPECTRAL}"
             )
         found.append(check(f"Period {name} the rack against T_S", T, ground.T_S, source, remedy=GIVE_SPECTRAL))
     return found
@@ -222,13 +223,15 @@ def _said(ground: Ground, periods: dict[str, Value | None], letter: str) -> list
     for name, T in periods.items():
         if T is None:
             notes.append(
-                f"The period {name} the rack is not known: the plateau of the spectrum is taken, which no period exceeds. The exponent "
-                "of the distribution is that of T_S, the longest period on the plateau. Eq. 12.8-7 gives periods of buildings and "
-                "is not used (15.4.4)."
+                f"The period {name} the rack is not known: the plateau of the spectrum is taken, which no period exceeds. The "
+                "exponent of the distribution is that of T_S, the longest period on the plateau. Eq. 12.8-7 gives periods of "
+                "buildings and is not used (15.4.4)."
             )
     if letter == "A":
         notes.append("Category A asks for the forces of 11.7 only; those of Chapter 15 are carried on, which are not smaller.")
     if letter in "AB":
         notes.append("In category B and below E_v is permitted to be taken as zero (12.4.2.2); it is kept here.")
-    notes.append("Redundancy, overstrength and directions apply to the frame; Chapter 13 forces take neither rho nor the directions.")
+    notes.append(
+        "Redundancy, overstrength and directions apply to the frame; Chapter 13 forces take neither rho nor the directions."
+    )
     return list(dict.fromkeys(notes))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 
+from ..columns import entries, lined_up
 from ..weights import Weights
 from ..weights.sheet import TITLE as WEIGHTS_TITLE
-from ..weights.sheet import _columns_behind, elsewhere
+from ..weights.sheet import elsewhere
 from .items import TOGETHER
 from .rack import Lateral, Seismic
 
@@ -19,12 +20,17 @@ def sheets(result: Seismic, weights: Weights | None = None, si: bool = False) ->
     quoted = elsewhere(weights) if weights is not None else {}
     if weights is not None:
         quoted.update({id(v): WEIGHTS_TITLE for v in (weights.W, weights.e_x, weights.e_y)})
-    quoted.update({id(v): f"{TITLE}, table of the distribution" for v in (result.h_x, *_columns_behind(result.along.C_vx))})
+    quoted.update({id(v): f"{TITLE}, table of the distribution" for v in (result.w_x, result.h_x)})
     parts = [*_site(result), *_system(result), *_shears(result), *_distribution(result), *_effects(result)]
-    rack = Sheet("seismic", TITLE, "Finds the base shear in both directions, its distribution and its effects.", tuple(parts), quoted, si)
+    rack = Sheet(
+        "seismic", TITLE, "Finds the base shear in both directions, its distribution and its effects.", tuple(parts), quoted, si
+    )
     if not result.items.by_tag:
         return [rack]
-    known = {**quoted, **{id(v): TITLE for v in (result.ground.S_DS, result.I_e, result.W, result.system.R, result.system.Omega_0)}}
+    known = {
+        **quoted,
+        **{id(v): TITLE for v in (result.ground.S_DS, result.I_e, result.W, result.system.R, result.system.Omega_0)},
+    }
     if result.along.shear.T is not None:
         known[id(result.along.shear.T)] = TITLE
     if result.across.shear.T is not None:
@@ -36,7 +42,11 @@ def sheets(result: Seismic, weights: Weights | None = None, si: bool = False) ->
 def _site(r: Seismic) -> list:
     ground = r.ground
     values = [v for v in (ground.T_S, ground.S_DS, ground.S_D1, ground.S_1) if v is not None]
-    said = [] if ground.S_S is not None else [Remark("The design accelerations are those given for the site; no site coefficients are used.")]
+    said = (
+        []
+        if ground.S_S is not None
+        else [Remark("The design accelerations are those given for the site; no site coefficients are used.")]
+    )
     return [
         Heading("Ground motion"),
         Remark(f"By ASCE/SEI {r.edition}. Accelerations are multiples of gravity."),
@@ -81,13 +91,10 @@ def _shears(r: Seismic) -> list:
 
 
 def _distribution(r: Seismic) -> list:
-    rows = tuple(
-        (label, w, h, x, y)
-        for label, w, h, x, y in zip(
-            r.labels, _column(r.along.C_vx, "w_x", r), _column(r.along.C_vx, "h_x", r), _entries(r.along.F_x, r), _entries(r.across.F_x, r),
-            strict=True,
-        )
+    of = zip(
+        r.labels, lined_up(r.w_x), lined_up(r.h_x), _entries(r.along.F_x, r), _entries(r.across.F_x, r), strict=True
     )  # fmt: skip
+    rows = tuple(of)
     return [
         Heading("Distribution over the height"),
         Remark("Every part is a mass at its own height above grade; heights and the overturning moment count from grade."),
@@ -103,7 +110,7 @@ def _distribution(r: Seismic) -> list:
 def _effects(r: Seismic) -> list:
     rows = tuple((d.along, d.across, d.clause) for d in r.directions)
     names: tuple[tuple[str, Lateral], ...] = (("Along", r.along), ("Across", r.across))
-    summary = tuple((name, of.V, of.E_h, of.E_mh, of.M, of.h_V, of.M_t) for name, of in names)
+    summary = tuple((name, of.V, of.E_h, of.E_mh, of.M, of.h_V, of.M_t or "") for name, of in names)
     return [
         Heading("Load effects"),
         r.E_v,
@@ -117,8 +124,8 @@ def _effects(r: Seismic) -> list:
         ),
         Grid("Directions together", ("Along", "Across", "Clause"), rows),
         Remark(
-            "The 30 % rule is taken for every rack from category C on: its posts resist both directions. Twisting: the base shear "
-            "acts at the center of gravity, the frame resists about its middle."
+            "The 30 % rule is taken for every rack from category C on: its posts resist both directions. Twisting: the base "
+            "shear acts at the center of gravity, the frame resists about its middle."
         ),
     ]
 
@@ -136,21 +143,35 @@ def _items(r: Seismic) -> list:
         Heading("All equipment"),
         Grid(
             "Forces on equipment",
-            ("Tag", "Row of Table 13.6-1", "W_p [lbf]", "W_p/W [pct]", "F_p [lbf]", "F_v [lbf]", "Anchors in concrete [lbf]", "Route"),
+            (
+                "Tag",
+                "Row of Table 13.6-1",
+                "W_p [lbf]",
+                "W_p/W [pct]",
+                "F_p [lbf]",
+                "F_v [lbf]",
+                "Anchors in concrete [lbf]",
+                "Route",
+            ),
             rows,
         ),
         Remark(
-            "F_p acts in any horizontal direction at the item's center with F_v up or down; the force with overstrength is for anchors in "
-            "concrete or masonry only, not for bolts into the steel of the rack. z is the item's center, h the height of the rack."
+            "F_p acts in any horizontal direction at the item's center with F_v up or down; the force with overstrength is "
+            "for anchors in concrete or masonry only, not for bolts into the steel of the rack. z is the item's center, h "
+            "the height of the rack."
         ),
         Remark(_route_said(r, over)),
         Remark(
-            "13.1.4 exempts electrical components in category B, and in category C with I_p = 1.0; the forces are shown all the same. "
-            "Conduit and wireway rows of the table are not carried: 'other' is taken for them."
+            "13.1.4 exempts electrical components in category B, and in category C with I_p = 1.0; the forces are shown all "
+            "the same. Conduit and wireway rows of the table are not carried: 'other' is taken for them."
         ),
     ]
     if r.edition == "7-22":
-        parts.append(Remark("Coefficients of the 7-22 table and of its factors are from memory: confirm each against the adopted edition."))
+        parts.append(
+            Remark(
+                "Coefficients of the 7-22 table and of its factors are from memory: confirm each against the adopted edition."
+            )
+        )
     return parts
 
 
@@ -160,14 +181,11 @@ def _route_said(r: Seismic, over: list[str]) -> str:
     start = f"An item below {limit.text()} of the weight of rack and item is a component of Chapter 13 ({limit.source}{draft})."
     if not over:
         return f"{start} All equipment is below it."
-    return f"{start} At or above it: {', '.join(over)}. Their weight is in the rack's own distribution, and their stiffness belongs in the frame model."
-
-
-def _column(of: Value, name: str, r: Seismic) -> list[Value]:
-    return list(of.origin.given[name].origin.given.values())  # type: ignore[union-attr]
+    return (
+        f"{start} At or above it: {', '.join(over)}. Their weight is in the rack's own distribution, and their stiffness "
+        "belongs in the frame model."
+    )
 
 
 def _entries(of: Value, r: Seismic) -> list[Value]:
-    from ..columns import entries
-
     return list(entries(of, r.labels).values())

@@ -68,7 +68,9 @@ def system(edition: str, row: Any, category: Any, height: Value, reason: str = "
 
     clause = cell("clause").magnitude
     remark = cell("remark").magnitude if t.has(key, "remark") else ""
-    limit = None if letter == "A" else t.cell((edition, own), f"limit_{letter}", "h_limit", by={"SDC": as_word(category, "SDC")})
+    limit = (
+        None if letter == "A" else t.cell((edition, own), f"limit_{letter}", "h_limit", by={"SDC": as_word(category, "SDC")})
+    )
     judged = None if limit is None else _height(limit, height, letter, clause, remark)
     return System(own, cell("title").magnitude, clause, cell("R"), cell("Omega_0"), cell("C_d"), limit, judged, reason, remark)
 

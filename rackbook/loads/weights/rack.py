@@ -73,7 +73,9 @@ def weights(job: Any) -> Weights:
 
     """
     found = parts(job)
-    w, x, y, z = (column(a, {p.label: getattr(p, a) for p in found}, u) for a, u in (("w", "lbf"), ("x", "ft"), ("y", "in"), ("z", "ft")))
+    w, x, y, z = (
+        column(a, {p.label: getattr(p, a) for p in found}, u) for a, u in (("w", "lbf"), ("x", "ft"), ("y", "in"), ("z", "ft"))
+    )
     groups = {}
     for group in GROUPS:
         lines = {p.label: p.w for p in found if p.group == group}
@@ -85,7 +87,8 @@ def weights(job: Any) -> Weights:
     z_e = cg_height(w=w, z=z, W=W_e).named("z_e")
     shop = job.shop.measured_weight
     if shop is None:
-        measured, checks, adopted = None, (), (W_e.named("W"), x_e.named("x_bar"), y_e.named("y_bar"), z_e.named("z_bar"))
+        checks: tuple[Check, ...] = ()
+        measured, adopted = None, (W_e.named("W"), x_e.named("x_bar"), y_e.named("y_bar"), z_e.named("z_bar"))
     else:
         measured = shop.total
         z_m = above_grade(z_m=shop.z, e=job.piers.projection)

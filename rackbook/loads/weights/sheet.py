@@ -49,9 +49,9 @@ def sheets(result: Weights, si: bool = False) -> list[Sheet]:
         parts += [
             Heading("Measured weight"),
             Remark(
-                f"The finished rack was weighed. Beyond {TOLERANCE.text()} of the weight or {TOLERANCE_CENTER.text()} of the center "
-                "(tolerances of common practice) the difference is to be explained. What is installed in the field after the "
-                "weighing is not in the measured weight."
+                f"The finished rack was weighed. Beyond {TOLERANCE.text()} of the weight or {TOLERANCE_CENTER.text()} of "
+                "the center (tolerances of common practice) the difference is to be explained. What is installed in the field "
+                "after the weighing is not in the measured weight."
             ),
             result.W,
             result.x_bar,
@@ -68,7 +68,16 @@ def sheets(result: Weights, si: bool = False) -> list[Sheet]:
             "moment about the post plane, and a twisting moment under lateral forces, both carried into the frame."
         ),
     ]
-    return [Sheet("weights", TITLE, "Finds the weight of every part, the total, and the center of gravity.", tuple(parts), elsewhere(result), si)]
+    return [
+        Sheet(
+            "weights",
+            TITLE,
+            "Finds the weight of every part, the total, and the center of gravity.",
+            tuple(parts),
+            elsewhere(result),
+            si,
+        )
+    ]
 
 
 def elsewhere(result: Weights) -> dict[int, str]:
@@ -110,6 +119,6 @@ def _said_of_equipment(result: Weights) -> str:
     if not count:
         return "All equipment weights are from datasheets or were measured, as the last column says."
     return (
-        f"{count} of {len(result.items)} equipment weights are estimates, {share:.0%} of the equipment's weight. Replace them by the "
-        "submitted weights before the rack is released."
+        f"{count} of {len(result.items)} equipment weights are estimates, {share:.0%} of the equipment's weight. Replace them "
+        "by the submitted weights before the rack is released."
     )

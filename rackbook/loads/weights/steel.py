@@ -7,7 +7,12 @@ import functools
 from rackbook.tables import table
 from rackbook.trace import Source, Value, formula, given
 
-G_N = given(9.80665, "m/s**2", Source("clause", "International System of Units", locator="standard gravity, as in the pound-force", how="read"), "g")
+G_N = given(
+    9.80665,
+    "m/s**2",
+    Source("clause", "International System of Units", locator="standard gravity, as in the pound-force", how="read"),
+    "g",
+)
 RHO_ZN = given(
     7.067,
     "g/cm**3",

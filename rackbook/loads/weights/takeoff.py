@@ -11,7 +11,19 @@ from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import sum
 
 from ..columns import column, entries
-from ..members import PLANE, Member, item_center, members, middle, mounting_plane, outline, post_lines, post_rows, rack_length, sign
+from ..members import (
+    PLANE,
+    Member,
+    item_center,
+    members,
+    middle,
+    mounting_plane,
+    outline,
+    post_lines,
+    post_rows,
+    rack_length,
+    sign,
+)
 from .steel import coating_weight, member_area, member_weight, plate_area, plate_weight, steel_unit_weight, zinc
 from .total import canopy_weight, cg_across, cg_coordinate, cg_height, mean_height, share_of, spread, total
 
@@ -88,7 +100,9 @@ def hardware_part(job: Any, frame: list[Part]) -> Part:
     w = column("w", {p.label: p.w for p in frame}, "lbf")
     whole = total(w=w).named("W_frame")
     weight = share_of(p=job.allowances.hardware, W=whole)
-    return Part("hardware", "hardware", "bolts, clips, fittings", weight, *_center(frame, w, whole), "allowance, share of the frame")
+    return Part(
+        "hardware", "hardware", "bolts, clips, fittings", weight, *_center(frame, w, whole), "allowance, share of the frame"
+    )
 
 
 def zinc_part(job: Any, of: tuple[Member, ...], frame: list[Part]) -> Part:

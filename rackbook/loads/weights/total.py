@@ -93,12 +93,18 @@ def above_grade(z_m, e):
 
 
 SNOW_SHARE = {
-    "7-16": given(20.0, "pct", Source("clause", "ASCE/SEI 7", "16", "12.7.2, flat roof snow load above 30 psf", "read"), "p_snow"),
-    "7-22": given(15.0, "pct", Source("clause", "ASCE/SEI 7", "22", "12.7.2, flat roof snow load above 45 psf", "read"), "p_snow"),
+    "7-16": given(
+        20.0, "pct", Source("clause", "ASCE/SEI 7", "16", "12.7.2, flat roof snow load above 30 psf", "read"), "p_snow"
+    ),
+    "7-22": given(
+        15.0, "pct", Source("clause", "ASCE/SEI 7", "22", "12.7.2, flat roof snow load above 45 psf", "read"), "p_snow"
+    ),
 }
 SNOW_FROM = {"7-16": 30.0, "7-22": 45.0}  # psf
 NO_SHARE = {
-    e: given(0.0, "pct", Source("clause", "ASCE/SEI 7", e[2:], f"12.7.2, flat roof snow load up to {limit:g} psf", "read"), "p_snow")
+    e: given(
+        0.0, "pct", Source("clause", "ASCE/SEI 7", e[2:], f"12.7.2, flat roof snow load up to {limit:g} psf", "read"), "p_snow"
+    )
     for e, limit in SNOW_FROM.items()
 }
 
@@ -118,7 +124,9 @@ def snow_share(p_f: Value, edition: str) -> Value:
         raise DomainError(f"'{edition}' is not an edition the book works by; allowed: {', '.join(SNOW_FROM)}.")
     above = p_f.m_as("psf") > SNOW_FROM[edition]
     choices: dict[str, Value | None] = {"counts": SNOW_SHARE[edition], "does not count": NO_SHARE[edition]}
-    return pick("p_snow", choices, "counts" if above else "does not count", "flat roof snow load against the limit", {"p_f": p_f})
+    return pick(
+        "p_snow", choices, "counts" if above else "does not count", "flat roof snow load against the limit", {"p_f": p_f}
+    )
 
 
 @formula(Source("derivation", "plan area"), A_c="ft**2")
