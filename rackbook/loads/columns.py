@@ -1,87 +1,14 @@
-"""Columns: numbers of many items as one array value, and single entries taken out of one again.
-
-A column keeps every item's own value, so the trace of a sum reaches the cell of the schedule behind each item.
-"""
+"""Words of a job as values, and the columns of the trace."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import Any
 
-import numpy as np
-
-from rackbook.trace import Source, Step, Value, word
-from rackbook.trace.units import unit
+from rackbook.trace import Source, Value, word
+from rackbook.trace.columns import Column, Entry, column, entries, entry, lined_up
 from rackbook.trace.value import WORD
 
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Column:
-    """The operation that lines up the values of many items, in the order of their labels."""
-
-    unit: str
-    labels: tuple[str, ...]
-    name: ClassVar[str] = "column"
-    source: ClassVar[Source] = Source("derivation", "column of the items' own values")
-
-    def evaluate(self, given: dict[str, Value]) -> Value:
-        """Line up other values of the same labels."""
-        return column("", {label: given[label] for label in self.labels}, self.unit)
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Entry:
-    """The operation that takes the number of one item out of a column."""
-
-    label: str
-    place: int
-    name: ClassVar[str] = "entry"
-
-    @property
-    def source(self) -> Source:
-        """The item whose number is taken."""
-        return Source("derivation", f"entry of {self.label}")
-
-    def evaluate(self, given: dict[str, Value]) -> Value:
-        """Take the entry out of another column."""
-        return entry(given["column"], self.place, self.label)
-
-
-def column(symbol: str, values: Mapping[str, Value], unit_name: str) -> Value:
-    """Return the values of many items as one array value.
-
-    Args:
-        symbol: Symbol of the column.
-        values: One number each, by the item's label.
-        unit_name: Unit of the column; the values are converted.
-
-    Raises:
-        UnitError: A value is a word or of another dimension.
-
-    """
-    of = unit(unit_name)
-    numbers = [v.magnitude if v.measure is of else v.m_as(unit_name) for v in values.values()]
-    return Value(np.array(numbers, float), of, Step(Column(unit_name, tuple(values)), dict(values)), symbol)
-
-
-def entry(of: Value, place: int, label: str) -> Value:
-    """Return one item's number of a column (or of what was worked out from columns)."""
-    return Value(float(of.magnitude[place]), of.measure, Step(Entry(label, place), {"column": of}), of.symbol)
-
-
-def entries(of: Value, labels: tuple[str, ...]) -> dict[str, Value]:
-    """Return every item's number of a column by label."""
-    given, measure, symbol = {"column": of}, of.measure, of.symbol
-    return {
-        label: Value(number, measure, Step(Entry(label, n), given), symbol)
-        for n, (label, number) in enumerate(zip(labels, of.magnitude.tolist(), strict=True))
-    }
-
-
-def lined_up(of: Value) -> list[Value]:
-    """Return the items' own values behind a column."""
-    return list(of.origin.given.values()) if isinstance(of.origin, Step) else []
+__all__ = ["Column", "Entry", "as_word", "column", "entries", "entry", "lined_up", "plain_word"]
 
 
 def as_word(text: Any, symbol: str) -> Value:

@@ -1,0 +1,167 @@
+"""The derivation of a value as a reader follows it: what is given, then each line once, inputs first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from .choice import RULES, Choice
+from .columns import Column, Entry, alone
+from .formula import Formula
+from .grids import table_text, uses_table
+from .layout import equation
+from .setting import operand_latex, symbol, templates, value_latex
+from .text import plain
+from .value import Step, Value
+
+#: A formula used more often than this in one part is shown once in full; the other uses are tabulated.
+IN_FULL = 3
+#: Heads of the two tables that grow as long as nothing else stands between their rows.
+GIVEN, READ = ("Given", "Value", "Source"), ("Read", "Value", "Table")
+
+
+@dataclass
+class Derivation:
+    """A sheet being written: its blocks, and what it has shown already."""
+
+    elsewhere: Mapping[int, str]
+    si: bool
+    blocks: list[str | tuple[tuple[str, ...], list[tuple[str, ...]]]] = field(default_factory=list)
+    shown: set[int] = field(default_factory=set)
+    said: set[object] = field(default_factory=set)
+    kept: list[Value] = field(default_factory=list)
+
+    def text(self, block: str) -> None:
+        """Add a block of markdown."""
+        if block:
+            self.blocks.append(block)
+
+    def markdown(self) -> str:
+        """Return all blocks as one text."""
+        return "\n\n".join(b if isinstance(b, str) else table_text(b[0], b[1], "llw") for b in self.blocks) + "\n"
+
+    def value(self, top: Value) -> None:
+        """Add what is needed to follow ``top`` and is not on the sheet yet."""
+        todo = self._todo(top)
+        for v in todo:
+            if self._quoted(v):
+                self._row(GIVEN, v, self._whence(v))
+        uses: dict[Formula, list[Value]] = {}
+        lines: list[tuple[Value, str]] = []
+        for v in todo:
+            if self._quoted(v) or not isinstance(v.origin, Step):
+                continue
+            operation = v.origin.operation
+            text = ""
+            if isinstance(operation, Formula):
+                text = self._formula(v, operation, v.origin)
+            elif isinstance(operation, Choice):
+                text = self._choice(v, operation, v.origin)
+            # the same line with the same numbers says nothing new
+            if text and text in self.said:
+                continue
+            self.said.add(text)
+            if isinstance(operation, Formula):
+                uses.setdefault(operation, []).append(v)
+            lines.append((v, text))
+        for v, text in lines:
+            if not text:
+                self._row(READ, v, str(v.source))
+                continue
+            same = uses.get(v.origin.operation, [v]) if isinstance(v.origin, Step) else [v]  # type: ignore[call-overload]
+            if len(same) <= IN_FULL:
+                self.text(text)
+            elif v is same[0]:
+                self.text(text)
+                self.text(uses_table(v.origin.operation, same[1:]))  # type: ignore[union-attr]
+
+    def _todo(self, top: Value) -> list[Value]:
+        """Return what ``top`` rests on and the sheet has not shown, inputs first; entries of columns as worked alone."""
+        done: dict[int, Value | None] = {}
+        stack = [(top, top, False)]
+        while stack:
+            asked, value, ready = stack.pop()
+            if id(asked) in done:
+                continue
+            if id(asked) in self.shown and asked is not top:
+                done[id(asked)] = None
+                continue
+            value = alone(asked) if asked is value else value
+            if ready or not isinstance(value.origin, Step) or self._quoted(value, asked is top):
+                done[id(asked)] = value
+                continue
+            stack.append((asked, value, True))
+            stack.extend((v, v, False) for v in reversed(value.origin.given.values()))
+        todo = [v for v in done.values() if v is not None and id(v) not in self.shown]
+        self.shown.update(done, map(id, todo))
+        self.kept.extend(todo)  # an identity stays taken as long as the sheet is written
+        return todo
+
+    def _quoted(self, value: Value, is_top: bool = False) -> bool:
+        """Say whether a value is quoted with its origin and not derived here."""
+        if not isinstance(value.origin, Step):
+            return True
+        return isinstance(value.origin.operation, (Column, Entry)) or (id(value) in self.elsewhere and not is_top)
+
+    def _whence(self, value: Value) -> str:
+        if id(value) in self.elsewhere:
+            return f"sheet {self.elsewhere[id(value)]}"
+        return str(value.source) if isinstance(value.origin, Step) else str(value.origin)
+
+    def _row(self, heads: tuple[str, ...], value: Value, whence: str) -> None:
+        row = (f"${symbol(value.symbol)}$" if value.symbol else "", f"${value_latex(value, self.si)}$", plain(whence))
+        if row in self.said:
+            return
+        self.said.add(row)
+        if self.blocks and not isinstance(self.blocks[-1], str) and self.blocks[-1][0] is heads:
+            self.blocks[-1][1].append(row)
+        else:
+            self.blocks.append((heads, [row]))
+
+    def _formula(self, value: Value, formula: Formula, step: Step) -> str:
+        shown = {
+            n: operand_latex(v, formula.stated_unit(n) if formula.stated is not None else None) for n, v in step.given.items()
+        }
+        lines = []
+        for template, (line, result) in zip(templates(formula), formula.steps(step.given), strict=True):
+            last = line is formula.lines[-1]
+            right = value_latex(value if last else result, self.si)
+            left = symbol(value.symbol) if last and value.symbol else template.left
+            sides = [template.symbols, template.fill(shown), right]
+            lines.append(equation(left, [s for n, s in enumerate(sides) if n == 0 or s != sides[n - 1]]))
+            shown[line.target] = operand_latex(result, line.unit if formula.stated is not None else None)
+        units = ""
+        if formula.stated is not None:
+            named = ", ".join(
+                f"{n} in {formula.stated_unit(n).written}" for n in formula.arguments if formula.stated_unit(n).name
+            )
+            units = f" (written for {named})" if named else ""
+        return (
+            f"**{plain(formula.title[:1].upper() + formula.title[1:])}**, {plain(str(formula.source) + units)}\n\n"
+            + "\n\n".join(lines)
+        )
+
+    def _choice(self, value: Value, choice: Choice, step: Step) -> str:
+        candidates = {n: step.given[n] for n in choice.labels if n in step.given}
+        others = [n for n in choice.labels if n != choice.chosen]
+        if choice.name in RULES and len(candidates) > 1:
+            function = r"\max" if choice.name == "largest" else r"\min"
+            inside = r" ,\ ".join(value_latex(v) for v in candidates.values())
+            sides = [rf"{function} \left( {inside} \right)", value_latex(value, self.si)]
+            over = "; ".join(f"{n}: {candidates[n].text()}" for n in others)
+            words = f"Governs: {choice.chosen}. Passed over: {over}." if choice.chosen else f"{RULES[choice.name]}, by case."
+        else:
+            sides = [value_latex(value, self.si)]
+            over = "; ".join(f"{n}: {candidates[n].text()}" if n in candidates else n for n in others)
+            because = step.note.get("because", choice.source.title)
+            words = f"Taken: {choice.chosen} ({because})." + (f" Passed over: {over}." if over else "")
+        cited = str(choice.source) if choice.source.kind != "derivation" else ""
+        return "\n\n".join(
+            filter(
+                None,
+                (
+                    f"*{plain(words)}*" + (f" {plain(cited)}" if cited else ""),
+                    equation(symbol(value.symbol or "value"), sides),
+                ),
+            )
+        )
