@@ -61,14 +61,16 @@ def _boxes(text: object) -> list[Box]:
     left, right, bottom, top = (ctypes.c_double() for _ in range(4))
     refs = [ctypes.byref(x) for x in (left, right, bottom, top)]
     found: list[Box] = []
+    last: tuple[int, tuple[float, ...]] = (-2, ())
     for index in range(raw.FPDFText_CountChars(text)):
         code = raw.FPDFText_GetUnicode(text, index)
-        if code <= 32 or code in (0xA0, 0x200B) or raw.FPDFText_IsGenerated(text, index) == 1:
+        if code <= 32 or code in (0xA0, 0x200B):
             continue
         if raw.FPDFText_GetCharBox(text, index, *refs) and right.value > left.value:
             box = (left.value, bottom.value, right.value, top.value)
-            if not (found and found[-1][0] == index - 1 and found[-1][2:] == box):  # letters joined in one glyph share its box
+            if last != (index - 1, box):  # letters joined in one glyph share its box
                 found.append((index, chr(code), *box))
+            last = (index, box)
     return found
 
 
@@ -79,21 +81,25 @@ def _overprinted(boxes: list[Box]) -> tuple[int, int] | None:
         index, char, left, bottom, right, top = box
         if char in _AROUND:
             continue
-        area = (right - left) * (top - bottom)
-        near = {cell for x in (left, right) for y in (bottom, top) for cell in ((int(x // 24), int(y // 24)),)}
+        columns, rows = range(int(left // 24), int(right // 24) + 1), range(int(bottom // 24), int(top // 24) + 1)
+        near = [(x, y) for x in columns for y in rows]
         for cell in near:
             for other in cells[cell]:
-                if index - other[0] == 1:
-                    continue  # neighbours in one word may reach under each other: the tail of a Q, the hook of an f
-                across = min(right, other[4]) - max(left, other[2])
-                along = min(top, other[5]) - max(bottom, other[3])
-                if across > 0.3 and along > 0.3:
-                    smaller = min(area, (other[4] - other[2]) * (other[5] - other[3]))
-                    if smaller > 0 and across * along > _SHARE * smaller:
-                        return other[0], index
+                apart = other[2] > right - 0.3 or other[4] < left + 0.3 or other[3] > top - 0.3 or other[5] < bottom + 0.3
+                # neighbours in one word may reach under each other: the tail of a Q, the hook of an f
+                if not apart and index - other[0] != 1 and _shared(box, other) > _SHARE:
+                    return other[0], index
         for cell in near:
             cells[cell].append(box)
     return None
+
+
+def _shared(one: Box, other: Box) -> float:
+    """Return the share of the smaller of two boxes that lies under the other."""
+    across = min(one[4], other[4]) - max(one[2], other[2])
+    along = min(one[5], other[5]) - max(one[3], other[3])
+    smaller = min((b[4] - b[2]) * (b[5] - b[3]) for b in (one, other))
+    return across * along / smaller if smaller > 0 else 0.0
 
 
 def _near(words: object, index: int) -> str:

@@ -70,7 +70,7 @@ def grid(heads: Sequence[str], rows: Iterable[Sequence[object]], sides: str = ""
 
 def _judged(cell: str) -> str:
     """Set a failing word in bold, so that it shows in black and white."""
-    return f"**{cell}**" if cell in ("NOT OK", "FAIL") else cell
+    return f"**{cell}**" if cell in ("NOT OK", "OPEN", "FAIL") else cell
 
 
 def criteria(matter: Matter) -> str:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+from ..trace.layout import equation, width
+from ..trace.layout import rows as broken
+
 _WORDS = {
     "cdot": " times ", "times": " times ", "left": "", "right": "", "displaystyle": "", "quad": " ", "qquad": " ",
     "leq": " at most ", "le": " at most ", "geq": " at least ", "ge": " at least ", "neq": " not equal to ", "pm": " plus or minus ",
@@ -109,3 +112,37 @@ def worded_units(tex: str) -> str:
         return r"\mathrm{" + re.sub(r"(?<![\\A-Za-z])[A-Za-z]{2,}", lambda m: rf"\text{{{m[0]}}}", found[1]) + "}"
 
     return _UPRIGHT.sub(words, tex)
+
+
+def for_screen(tex: str, line: float = 46.0) -> str:
+    r"""Return an equation broken for a screen of ``line`` em: first at its signs of equality, then at operators.
+
+    >>> for_screen(r"a = b = c", 2.0)
+    '\\begin{aligned}\na &= b \\\\\n &= c\n\\end{aligned}'
+    """
+    if "\\begin" not in tex:
+        if width(tex) <= line or len(sides := _at_equals(tex)) < 2:
+            return tex
+        return equation(sides[0], sides[1:], line).removeprefix("$$").removesuffix("$$")
+    body = _ENVIRONMENT.sub(" ", tex)
+    if r"\begin{aligned}" not in tex or tex.count(r"\begin") > 1 or all(width(row) <= line for row in rows(tex)):
+        return tex
+    set_rows = []
+    for row in re.split(r"\\\\(?:\[[^\]]*\])?", body):
+        left, mark, right = row.partition("&")
+        first, *more = broken(right.strip(), max(line - width(left), line / 2)) if mark else [""]
+        set_rows.append(f"{left.strip()} &{first}" if mark else row.strip())
+        set_rows += [rf" &\quad {part}" for part in more]
+    return "\\begin{aligned}\n" + " \\\\\n".join(set_rows) + "\n\\end{aligned}"
+
+
+def _at_equals(tex: str) -> list[str]:
+    """Split at the signs of equality that stand in no group and no bracket."""
+    depth, parts, start = 0, [], 0
+    for found in re.finditer(r"\\left\b|\\right\b|[{}]|=", tex):
+        if found[0] == "=" and depth == 0:
+            parts.append(tex[start : found.start()].strip())
+            start = found.end()
+        elif found[0] != "=":
+            depth += 1 if found[0] in ("{", r"\left") else -1
+    return [*parts, tex[start:].strip()]

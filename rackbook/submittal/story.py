@@ -18,10 +18,11 @@ from ..trace.errors import SheetError
 from .cells import PICTURES, Piece
 from .glyphs import printable
 from .pandoc import Node, read
-from .spoken import rows, spoken, worded_units
+from .spoken import for_screen, rows, spoken, worded_units
 
-_HARMLESS = re.compile(r"^<!--.*-->$|^</?(?:span|div|p|b|strong|i|em|u|sub|sup|small|center|font|a|br|hr)\b[^<>]*>$", re.S | re.I)
+_HARMLESS = re.compile(r"^<!--.*-->$|^</?(?:span|div|p|b|strong|i|em|u|sub|sup|small|center|font|a|br|hr)\b[^<>]*>$|^<style\b.*</style>$", re.S | re.I)
 _NUMBER = re.compile(r"^[-+−–]?[\d.,]*\d[\d.,]*(?:e[-+]?\d+)?%?$")
+_PUNCTUATION = re.compile(r"([!-/:-@\[-`{-~])")
 _MEDIA = {suffix: mime for mime, suffix in PICTURES.items()}
 
 
@@ -127,17 +128,17 @@ class Story:
 
     def _calculation(self, tex: str, name: list[Node] | None, note: list[Node] | None) -> None:
         said = [spoken(row) for row in rows(tex)] or ["equation"]
-        tex, where = worded_units(tex), self._place()
+        where = self._place()
         paper: list[Node] = [_raw("typst", f"#calculation(where: {_quoted(where)}, alts: ({', '.join(map(_quoted, said))},), ")]
         for key, words in (("name", name), ("note", note)):
             if words:
                 paper += [_raw("typst", f"{key}: ["), *self._inside(words, paper=True), _raw("typst", "], ")]
-        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, tex]}, _raw("typst", ")")]
+        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, worded_units(tex)]}, _raw("typst", ")")]
         self.paper.append({"t": "Para", "c": paper})
         web: list[Node] = []
         if name:
             web.append(_div("name", [{"t": "Para", "c": self._inside(name, paper=False)}]))
-        web.append(_div("scroll", [{"t": "Para", "c": [{"t": "Math", "c": [{"t": "DisplayMath"}, tex]}]}], label="; ".join(said)))
+        web.append(_div("scroll", [{"t": "Para", "c": [{"t": "Math", "c": [{"t": "DisplayMath"}, worded_units(for_screen(tex))]}]}], label="; ".join(said)))
         if note:
             web.append(_div("clause", [{"t": "Para", "c": self._inside(note, paper=False)}]))
         self.web.append(_div("line", web))
@@ -224,9 +225,9 @@ class Story:
             return [node]
         kind = node.get("t")
         if kind == "Str" and paper:
-            return [{"t": "Str", "c": printable(node["c"])}]
+            return [_raw("typst", _PUNCTUATION.sub(r"\\\1", printable(node["c"])))]  # no letter or digit is markup, every mark may be
         if kind == "Code" and paper:
-            return [{"t": "Code", "c": [["", [], []], printable(node["c"][1])]}]
+            return [_raw("typst", f"#raw({_quoted(printable(node['c'][1]))});")]
         if kind == "CodeBlock" and paper:
             return [_typst(f"#output({_quoted(printable(node['c'][1]))})")]
         if kind == "Table" and paper and not table:
