@@ -10,7 +10,7 @@ import numpy as np
 from rackbook.loads.columns import as_word, plain_word
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given, pick
-from rackbook.trace.maths import min, sqrt, sum
+from rackbook.trace.maths import max, min, sqrt, sum
 
 from .force import Force, design_force
 from .pressure import BOTH, clause
@@ -140,7 +140,7 @@ def aspect_ratio(B, s):
 @formula(clause(BOTH, "Figure 29.3-1, openings below 30 %"), k_o="")
 def opening_reduction(epsilon):
     """Return the factor for openings in a solid sign."""
-    k_o = 1 - (1 - epsilon) ** 1.5
+    k_o = 1 - max(1 - epsilon, 0) ** 1.5
     return k_o
 
 

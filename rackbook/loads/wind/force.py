@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
 from rackbook.trace import DomainError, Source, Value, formula, given, largest
 from rackbook.trace.maths import sum
 
@@ -99,9 +97,8 @@ class Force:
 
     @property
     def p(self) -> Value:
-        """The mean pressure on the area; nan where a part of an array has none."""
-        with np.errstate(invalid="ignore"):
-            return mean_pressure(F=self.F, A_f=self.A_f)
+        """The mean pressure; DomainError where there is no area."""
+        return mean_pressure(F=self.F, A_f=self.A_f)
 
 
 def directional(edition: Any, K_d: Value | None) -> dict[str, Value]:

@@ -135,12 +135,14 @@ def geometry_sheet(parts: Parts, si: bool = False) -> Sheet:
     """Return the boxes of the rack as a sheet."""
     names = ("x", "y", "z", "w", "d", "h")
     columns = [entries(getattr(parts, n), parts.tags) for n in names]
-    rows = tuple((tag, kind, *(c[tag] for c in columns)) for tag, kind in zip(parts.tags, parts.kinds, strict=True))
+    rows: list[tuple[Value | str, ...]] = [
+        (tag, kind, *(c[tag] for c in columns)) for tag, kind in zip(parts.tags, parts.kinds, strict=True)
+    ]
     said = (
         "Centers (x along the rack from the left post line, y from the post plane to the front, z above grade) and extents "
         "(w along x, d along y, h up) of all parts. Posts stand with their depth across the rack; rails lie with their depth "
         "upright, strut with its depth across. The depth of a canopy's edge and of a tray are assumptions."
     )
     heads = ("Part", "Kind", "x [ft]", "y [ft]", "z [ft]", "w [ft]", "d [ft]", "h [ft]")
-    shown = (Remark(said), Grid("Parts of the rack", heads, rows), parts.length)
+    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)), parts.length)
     return Sheet("geometry", GEOMETRY, "Lists the boxes from which weights, wind and drawings are read.", shown, si=si)

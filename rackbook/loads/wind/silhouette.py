@@ -88,8 +88,7 @@ def end_faces(boxes: np.ndarray, windward: int) -> np.ndarray:
     counts = last - first
     part = np.repeat(np.arange(len(face)), counts)
     neighbor = by_back[np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts) + np.repeat(first, counts)]
-    thick = size[:, 0] > 2 * TOUCHING
-    keep = (part != neighbor) & thick[neighbor]
+    keep = back[neighbor] - size[neighbor, 0] < face[part] - 1e-9  # a neighbor that begins before the face, so upwind
     part, neighbor = part[keep], neighbor[keep]
     low = np.maximum(boxes[part, 1:, 0], boxes[neighbor, 1:, 0])
     high = np.minimum(boxes[part, 1:, 1], boxes[neighbor, 1:, 1])

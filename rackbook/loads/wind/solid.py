@@ -144,6 +144,8 @@ def solid_sign(
     """
     if epsilon is not None and np.any(epsilon.m_as("") <= SOLID_FROM.magnitude):
         raise DomainError("Openings of 30 % or more of the gross area make an open frame (Figure 29.4-2), not a solid sign.")
+    if epsilon is not None and np.any(epsilon.m_as("") > 1 + 1e-6):
+        raise DomainError("epsilon is solid over gross area: above 1 the gross area is not the outline of the solid one.")
     s_h, B_s = clearance_ratio(s=s, h=h), aspect_ratio(B=B, s=s)
     k_o = opening_reduction(epsilon=epsilon) if epsilon is not None else FULL
     A_s, e_B = sign_area(B=B, s=s), case_B_offset(B=B, e_B=E_B)

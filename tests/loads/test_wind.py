@@ -1,0 +1,344 @@
+"""Wind: a rack worked by hand, published cases, what must hold for any rack, and the sheet."""
+
+import math
+from types import SimpleNamespace as Plain
+
+import numpy as np
+import pytest
+from hypothesis import given as drawn
+from hypothesis import settings
+from hypothesis import strategies as st
+
+from rackbook.cases import cases, run
+from rackbook.loads import wind as book
+from rackbook.loads.wind.solid import case_C, clearance_ratio
+from rackbook.trace import Grid, Value, governing, recompute, touched
+
+WIND = [c for c in cases() if c.topic == "wind"]
+
+
+def windy(
+    rack, *items, V=115, exposure="C", conduit=0, elevation=0, topography=None, gust=None, canopy=None, tray=None, **more
+):
+    """A small rack in the wind; no conduit allowance unless asked."""
+    job = rack(*items, **more)
+    job.site.wind = Plain(
+        speed=rack.of(V, "mph", "V"),
+        exposure=exposure,
+        topography=topography,
+        gust_factor=rack.of(gust, "", "G") if gust else None,
+    )
+    job.site.elevation = rack.of(elevation, "ft", "z_e")
+    job.allowances.conduit = rack.of(conduit, "plf", "w_conduit")
+    job.allowances.tray = tray
+    job.frame.canopy = canopy
+    return job
+
+
+def pressure(V=115.0, constants=(2.01, 9.5, 900), K_d=0.85):
+    K_0, alpha, z_g = constants
+    return 0.00256 * K_0 * (15 / z_g) ** (2 / alpha) * K_d * V**2
+
+
+def two(rack, **more):
+    return windy(rack, rack.item("A", 200, 3, 5), rack.item("B", 100, 9, 4, face="back"), **more)
+
+
+@pytest.mark.parametrize("case", WIND, ids=[c.id for c in WIND])
+def test_published_case(case):
+    for outcome in run(case):
+        assert outcome.agrees, f"{outcome.name}: expected {outcome.expected}, found {outcome.found}"
+
+
+def test_rack_by_hand(rack):
+    found = book.wind(two(rack))
+    width, rail = 4 / 12, 4 / 12
+    post = width * 7.4375
+    cut = {"post 1": 2 * rail * width / 2, "post 2": 2 * rail * width, "post 3": 2 * rail * width / 2}
+    # from the front: rails before posts and before B, A before rail 2
+    areas = {"A": 4, "B": 4 - 2 * rail / 2, "rail 1": 12 * rail, "rail 2": 12 * rail - 2 * rail / 2}
+    areas.update({mark: post - less for mark, less in cut.items()})
+    heights = {
+        "A": 5, "B": (3 + rail / 2 + 5) / 2, "rail 1": 3,
+        "rail 2": (12 * rail * 6 - rail * (6 - rail / 4)) / (12 * rail - rail),
+    }  # fmt: skip
+    middle = (0.5625 + 8) / 2
+    heights.update({mark: (post * middle - less * 4.5) / (post - less) for mark, less in cut.items()})
+    front = found.front
+    group = front.groups[0]
+    seen = dict(zip(group.tags, group.A.m_as("ft**2"), strict=True))
+    assert seen == pytest.approx(areas)
+    total, gross = sum(areas.values()), (12 + width) * 8
+    assert front.epsilon.m_as("") == pytest.approx(total / gross)
+    assert front.openness == "open"
+    assert group.C_f.magnitude == 1.8
+    q = pressure()
+    assert front.V.m_as("lbf") == pytest.approx(q * 0.85 * 1.8 * total)
+    moment = sum(q * 0.85 * 1.8 * a * heights[tag] for tag, a in areas.items())
+    assert front.M.m_as("lbf*ft") == pytest.approx(moment)
+    assert front.z_F.m_as("ft") == pytest.approx(moment / front.V.m_as("lbf"))
+    assert front.forces["A"].m_as("lbf") == pytest.approx(q * 0.85 * 1.8 * 4)
+    # B is partly behind rail 1, but its own bolts see the whole face
+    assert front.fastening["B"].m_as("lbf") == pytest.approx(q * 0.85 * 1.8 * 4)
+    assert set(front.fastening) == {"A", "B"}
+
+
+def test_ends_by_hand(rack):
+    found = book.wind(two(rack)).left
+    post, rail, item = 4 / 12 * 7.4375, 1.58 / 12 * 4 / 12, 2.0
+    outline = (2 / 12 + 1) + (2 / 12 + 1.58 / 12 + 1)
+    assert found.epsilon.m_as("") == pytest.approx((post + 2 * item + 2 * rail) / (outline * 8))
+    # no part shields the next along the rack: three posts, two items, the ends of two rails
+    assert found.V.m_as("lbf") == pytest.approx(pressure() * 0.85 * 1.6 * (3 * post + 2 * item + 2 * rail))
+    assert found.T.m_as("lbf*ft") == pytest.approx(
+        pressure() * 0.85 * 1.6 * (item * (2 / 12 + 1.58 / 12 + 0.5) - item * (2 / 12 + 0.5) + 2 * rail * (2 / 12 + 0.79 / 12))
+    )
+
+
+def test_a_board_without_openings_is_a_solid_sign(rack):
+    board = rack.item("BOARD", 900, 6, 4.5, width=rack.of(12, "ft"), height=rack.of(40, "in"))
+    found = book.wind(windy(rack, board, edition="ASCE/SEI 7-22")).front
+    assert found.openness == "solid"
+    (sign,) = found.panels
+    B, s, top = 12.0, 40 / 12, 4.5 + 20 / 12
+    assert (sign.B_s.magnitude, sign.s_h.magnitude) == pytest.approx((B / s, s / top))
+    q = pressure(constants=(2.41, 9.8, 2460), K_d=1.0)
+    assert sign.F.m_as("lbf") == pytest.approx(q * 0.85 * 0.85 * sign.C_f.magnitude * B * s)
+    assert sum(found.groups[0].F.m_as("lbf")) == pytest.approx(sign.F.m_as("lbf"))
+    assert found.groups[1].name == "rack, around the panel"
+    assert found.V.m_as("lbf") == pytest.approx(sign.F.m_as("lbf") + sum(found.groups[1].F.m_as("lbf")))
+    assert found.T.m_as("lbf*ft") == pytest.approx(sign.T.m_as("lbf*ft"))
+    assert found.fastening["BOARD"].m_as("lbf") >= found.forces["BOARD"].m_as("lbf")
+
+
+def test_a_board_to_the_ground_has_a_raised_resultant(rack):
+    board = rack.item("BOARD", 900, 6, 4, width=rack.of(12, "ft"), height=rack.of(8, "ft"))
+    group = book.wind(windy(rack, board)).front.groups[0]
+    F, z = group.F.m_as("lbf"), group.z.m_as("ft")
+    assert sum(F * z) / sum(F) == pytest.approx(8 / 2 + 0.05 * 8)
+
+
+def test_a_deep_end_is_a_solid_end(rack):
+    items = [rack.item(f"E{i}", 900, 3 + 6 * i, 4.2, height=rack.of(7.6, "ft"), depth=20.0) for i in range(2)]
+    found = book.wind(windy(rack, *items)).left
+    group = found.groups[0]
+    assert group.figure == "solid end"
+    assert group.sign.s_h.magnitude == pytest.approx(1)
+    q, C_0 = pressure(), group.sign.C_f_AB.magnitude / group.sign.k_o.magnitude
+    bodies = q * 0.85 * C_0 * sum(group.A.m_as("ft**2"))
+    assert found.V.m_as("lbf") == pytest.approx(max(bodies, group.sign.F.m_as("lbf")))
+
+
+def test_round_items_take_the_round_column(rack):
+    flat = book.wind(windy(rack, rack.item("A", 200, 3, 5))).front
+    round_ = book.wind(windy(rack, rack.item("A", 200, 3, 5, section="round"))).front
+    # a drum of 2 ft: D sqrt(q_z) above 2.5
+    assert round_.forces["A"].m_as("lbf") / flat.forces["A"].m_as("lbf") == pytest.approx(0.9 / 1.8)
+    assert round_.forces["post 2"].m_as("lbf") == pytest.approx(flat.forces["post 2"].m_as("lbf"))
+
+
+def test_two_rows_do_not_shield_each_other(rack):
+    rails = (("front", 3), ("back", 3))
+    one = book.wind(windy(rack, rack.item("A", 200, 3, 5), rails=rails)).front
+    pair = book.wind(windy(rack, rack.item("A", 200, 3, 5), rack.item("B", 200, 3, 5, face="back"), rails=rails, depth=3)).front
+    assert [g.name for g in pair.groups] == ["front row", "back row"]
+    assert pair.forces["B"].m_as("lbf") == pytest.approx(pair.forces["A"].m_as("lbf"))
+    assert pair.V.m_as("lbf") > 1.5 * one.V.m_as("lbf")
+
+
+def test_canopy_edges_tray_and_conduit_add_area(rack):
+    canopy = Plain(length=rack.of(14, "ft"), width=rack.of(6, "ft"), height=rack.of(10, "ft"), weight=rack.of(5, "psf"))
+    bare, full = book.wind(two(rack)), book.wind(two(rack, canopy=canopy, conduit=16, tray=rack.of(4, "plf")))
+    q = pressure()
+    edge = q * 0.85 * 1.8 * 14 * 4 / 12
+    assert full.front.forces["canopy front edge"].m_as("lbf") == pytest.approx(edge)
+    assert full.front.forces["canopy back edge"].m_as("lbf") == pytest.approx(edge)
+    assert "canopy left end" not in full.front.forces
+    assert full.left.forces["canopy left end"].m_as("lbf") == pytest.approx(q * 0.85 * 1.6 * 6 * 4 / 12)
+    open_share = 1 - full.front.epsilon.magnitude
+    area = 16 / 1.6 * 1.315 / 12 * 12 * open_share
+    assert full.front.forces["conduit"].m_as("lbf") == pytest.approx(q * 0.85 * 1.3 * area)
+    assert full.front.forces["tray"].m_as("lbf") > 0
+    assert full.front.V.m_as("lbf") > bare.front.V.m_as("lbf")
+    assert [c.word for c in full.checks] == ["OPEN", "OPEN"]
+
+
+def test_the_assumption_behind_the_gust_factor_is_checked(rack):
+    assert [c.word for c in book.wind(two(rack)).checks] == ["OPEN"]
+    stiff = two(rack, seismic={"period": rack.of(0.4, "s", "T")})
+    assert [c.word for c in book.wind(stiff).checks] == ["OK"]
+    soft = two(rack, seismic={"period": rack.of(1.25, "s", "T")})
+    assert [c.word for c in book.wind(soft).checks] == ["NOT OK"]
+    own = book.wind(two(rack, gust=1.1))
+    assert own.checks == ()
+    assert own.front.V.m_as("lbf") == pytest.approx(1.1 / 0.85 * book.wind(two(rack)).front.V.m_as("lbf"))
+
+
+def test_minimum_governs_in_light_wind(rack):
+    found = book.wind(two(rack, V=60, exposure="B")).front
+    assert found.V.m_as("lbf") == pytest.approx(16 * sum(found.groups[0].A.m_as("ft**2")))
+
+
+def test_a_ridge_raises_every_force(rack):
+    ridge = Plain(
+        feature="ridge",
+        height=rack.of(60, "ft", "H"),
+        half_length=rack.of(150, "ft", "L_h"),
+        distance=rack.of(0, "ft", "x"),
+        side="upwind",
+    )
+    flat, high = book.wind(two(rack)).front, book.wind(two(rack, topography=ridge)).front
+    K_zt = (1 + 1.45 * 0.4 * math.exp(-3 * 5 / 150)) ** 2
+    assert high.forces["A"].m_as("lbf") / flat.forces["A"].m_as("lbf") == pytest.approx(K_zt)
+
+
+def test_both_editions_give_the_same_force_at_the_same_exposure_coefficient(rack):
+    old, new = (book.wind(two(rack, edition=e)).front for e in ("ASCE/SEI 7-16", "ASCE/SEI 7-22"))
+    ratio = (2.41 * (15 / 2460) ** (2 / 9.8)) / (2.01 * (15 / 900) ** (2 / 9.5))
+    assert new.V.m_as("lbf") / old.V.m_as("lbf") == pytest.approx(ratio)
+
+
+def test_a_changed_input_flows_to_the_result(rack):
+    job = two(rack)
+    found = book.wind(job)
+    faster = recompute(found.front.M, {job.site.wind.speed: rack.of(140, "mph", "V")})
+    assert faster.m_as("lbf*ft") == pytest.approx(book.wind(two(rack, V=140)).front.M.m_as("lbf*ft"))
+    deeper = recompute(found.left.V, {job.equipment[0].depth: rack.of(18, "in", "d")})
+    job.equipment[0].depth = rack.of(18, "in", "d")
+    assert deeper.m_as("lbf") == pytest.approx(book.wind(job).left.V.m_as("lbf"))
+    paths = {"front.V": found.front.V, "left.V": found.left.V}
+    assert touched(job.equipment[0].width, paths) == ["front.V", "left.V"]
+
+
+BOX = st.tuples(st.floats(0.5, 11.5), st.floats(2, 6), st.floats(6, 20), st.floats(6, 20), st.sampled_from(["front", "back"]))
+
+
+def items_of(rack, boxes, lift=0.0):
+    return [
+        rack.item(f"E{i}", 100, x, z + lift, face=f, width=rack.of(w, "in"), height=rack.of(h, "in"))
+        for i, (x, z, w, h, f) in enumerate(boxes)
+    ]
+
+
+@settings(deadline=None, max_examples=25)
+@drawn(st.lists(BOX, min_size=1, max_size=6))
+def test_a_mirrored_rack_changes_only_the_names(rack, boxes):
+    rails = (("front", 3), ("back", 6))
+    other = [(*b[:4], "back" if b[4] == "front" else "front") for b in boxes]
+    one = book.wind(windy(rack, *items_of(rack, boxes), rails=rails))
+    two_ = book.wind(windy(rack, *items_of(rack, other), rails=(("back", 3), ("front", 6))))
+    for here, there in (("front", "back"), ("back", "front"), ("left", "left")):
+        a, b = getattr(one, here), getattr(two_, there)
+        assert a.V.m_as("lbf") == pytest.approx(b.V.m_as("lbf"))
+        assert a.M.m_as("lbf*ft") == pytest.approx(b.M.m_as("lbf*ft"))
+        assert {t: v.m_as("lbf") for t, v in a.forces.items()} == pytest.approx({t: v.m_as("lbf") for t, v in b.forces.items()})
+
+
+@settings(deadline=None, max_examples=25)
+@drawn(st.lists(BOX, min_size=1, max_size=4), st.floats(0.1, 6))
+def test_a_taller_rack_never_takes_less(rack, boxes, more):
+    low = book.wind(windy(rack, *items_of(rack, boxes))).front
+    high = book.wind(
+        windy(rack, *items_of(rack, boxes, more), rails=(("front", 3 + more), ("front", 6 + more)), height=8 + more)
+    ).front
+    if low.openness == high.openness == "open":
+        assert high.V.m_as("lbf") >= low.V.m_as("lbf") * (1 - 1e-9)
+        assert high.M.m_as("lbf*ft") > low.M.m_as("lbf*ft")
+
+
+@settings(deadline=None, max_examples=25)
+@drawn(st.lists(BOX, min_size=1, max_size=4), st.floats(120, 160), st.floats(160, 250))
+def test_force_goes_with_the_square_of_the_speed_above_the_minimum(rack, boxes, slow, fast):
+    a, b = (book.wind(windy(rack, *items_of(rack, boxes), V=v, exposure="D")).front for v in (slow, fast))
+    assert b.V.m_as("lbf") / a.V.m_as("lbf") == pytest.approx((fast / slow) ** 2)
+
+
+@settings(deadline=None, max_examples=25)
+@drawn(st.floats(2, 10), st.floats(3, 5.5), st.floats(12, 30), st.floats(12, 30), st.floats(0.1, 0.9))
+def test_an_item_split_in_two_keeps_its_area(rack, x, z, width, height, share):
+    def at(tag, x, w):
+        return rack.item(tag, 100, x, z, width=rack.of(w, "in"), height=rack.of(height, "in"))
+
+    left = x - width / 24
+    halves = at("L", left + share * width / 24, share * width), at("R", left + (1 + share) * width / 24, (1 - share) * width)
+    one, pair = book.wind(windy(rack, at("E", x, width))), book.wind(windy(rack, *halves))
+    for name, direction in one.directions.items():
+        other = pair.directions[name]
+        assert other.V.m_as("lbf") == pytest.approx(direction.V.m_as("lbf"), rel=1e-6)
+        assert other.M.m_as("lbf*ft") == pytest.approx(direction.M.m_as("lbf*ft"), rel=1e-6)
+
+
+def test_sweeps_equal_single_calls(rack):
+    def v(x, unit):
+        return rack.of(np.asarray(x, float) if np.ndim(x) else x, unit)
+
+    speeds, heights = np.linspace(60, 200, 40), np.linspace(1, 60, 40)
+    for edition, K_d in (("7-16", {"K_d": v(0.85, "")}), ("7-22", {})):
+        after = {} if K_d else {"K_d": v(0.85, "")}
+
+        def force(V, z, edition=edition, K_d=K_d, after=after):
+            K_z = book.exposure_coefficient(edition, "C", v(z, "ft"))
+            q = book.velocity_pressure(edition, v(V, "mph"), K_z, **K_d)
+            return book.design_force(edition, q, v(1.8, ""), v(16, "ft**2"), **after).F
+
+        single = [force(V, z).m_as("lbf") for V, z in zip(speeds.tolist(), heights.tolist(), strict=True)]
+        assert force(speeds, heights).m_as("lbf") == pytest.approx(single)
+    eps = np.array([0.05, 0.1, 0.2, 0.3, 0.5])
+    swept = book.open_coefficient(v(eps, ""), "round", v(eps * 10, "ft*psf**0.5")).magnitude
+    assert swept == pytest.approx(
+        [book.open_coefficient(v(e, ""), "round", v(e * 10, "ft*psf**0.5")).magnitude for e in eps.tolist()]
+    )
+
+
+def test_a_million_wind_cases_in_one_call(rack):
+    n = 1_000_000
+    V = rack.of(np.linspace(60, 200, n), "mph")
+    q = book.velocity_pressure("7-22", V, rack.of(0.85, ""))
+    F = book.design_force("7-22", q, rack.of(1.8, ""), rack.of(16, "ft**2"), rack.of(0.85, "")).F
+    assert F.magnitude.shape == (n,)
+    assert F.m_as("lbf")[-1] == pytest.approx(0.00256 * 0.85 * 200**2 * 0.85 * 0.85 * 1.8 * 16)
+    assert F.m_as("lbf")[0] == pytest.approx(16 * 16)
+
+
+def test_case_c_stays_between_its_strips(rack):
+    for B in (12, 15, 18, 40, 60, 78, 120):
+        s, h = rack.of(6, "ft"), rack.of(10, "ft")
+        width = rack.of(B, "ft")
+        mean, e, edge = case_C(width, s, clearance_ratio(s=s, h=h), rack.of(B / 6, ""))
+        assert 0 < e.m_as("ft") < B / 2
+        assert (1.3 if B <= 78 else 0.9) < mean.magnitude < 1.9
+        assert edge.magnitude > mean.magnitude
+
+
+def test_the_governing_direction_is_set_in_full(rack):
+    found = book.wind(two(rack, conduit=10))
+    wind_sheet, geometry = book.sheets(found)
+    text = wind_sheet.markdown()
+    for words in ("Figure 29", "confirm against the adopted edition", "In full for", "Wind on the front", "shielding"):
+        assert words in text.replace("\\", "")
+    assert "rail 2" in geometry.markdown()
+    for sheet in (wind_sheet, geometry):
+        for grid in (p for p in sheet.parts if isinstance(p, Grid)):
+            for row in grid.rows:
+                assert all(isinstance(cell, Value) or not cell.replace(".", "").isdigit() for cell in row)
+
+
+def test_the_part_set_in_full_is_the_one_tabulated(rack):
+    found = book.wind(two(rack, edition="ASCE/SEI 7-22"))
+    group = found.governing.groups[0]
+    wind_sheet, _ = book.sheets(found)
+    shown = [p for p in wind_sheet.parts if isinstance(p, Value) and p.symbol == "F"]
+    assert shown[0].m_as("lbf") == pytest.approx(max(group.F.m_as("lbf")))
+    assert governing(shown[0]) == "Eq. 29.4-1"
+
+
+def test_a_solid_face_has_a_sheet_too(rack):
+    board = rack.item("BOARD", 900, 6, 4.5, width=rack.of(12, "ft"), height=rack.of(40, "in"))
+    text = book.sheets(book.wind(windy(rack, board)))[0].markdown().replace("\\", "")
+    assert "a solid sign (Figure 29.3-1)" in text
+    assert "Case C" in text
+
+
+def test_enough_cases():
+    assert sum(len(c.expect) for c in WIND) >= 50
+    assert {c.source.how for c in WIND} == {"read", "derived", "memory"}
