@@ -13,7 +13,7 @@ from .text import Place, Text, shown
 _CELL = re.compile(r'(?:"([^"]*(?:""[^"]*)*)"|([^,"\r\n]*))(,|\r\n|\n|\r|\Z)')
 _BREAK = re.compile("\r\n|\n|\r")
 #: Far above any rack; a table that is longer or wider is another table.
-MOST_ROWS, MOST_HEADS = 2000, 60
+MOST_ROWS, MOST_CELLS = 1000, 60
 _HEAD = re.compile(r"\s*([A-Za-z_][A-Za-z0-9_]{0,39})\s*(?:\[([^\[\]]*)\])?\s*")
 
 
@@ -41,7 +41,7 @@ def cells(file: str, text: str) -> list[list[Cell]]:
     """Return the rows of cells of a comma-separated text (RFC 4180); blank lines give no row.
 
     Raises:
-        InputError: A quote stands where none may stand or is never closed.
+        InputError: A quote stands where none may stand or is never closed; or the table is far too long.
 
     """
     rows: list[list[Cell]] = []
@@ -61,6 +61,10 @@ def cells(file: str, text: str) -> list[list[Cell]]:
         row.append(Cell(value, line, at, found.end() - len(stop)))
         line += len(_BREAK.findall(quoted or "")) + (stop not in (",", ""))
         at = found.end()
+        if len(row) > MOST_CELLS or len(rows) > MOST_ROWS:
+            raise InputError(
+                f"the table goes on too long. Allowed: {MOST_ROWS} rows, {MOST_CELLS} cells a row.", file=file, line=line
+            )
         if stop != ",":
             if any(cell.text.strip() for cell in row):
                 rows.append(row)
@@ -78,12 +82,6 @@ def read_schedule(file: str, text: str, key: str = "tag") -> Schedule:
     rows = cells(file, text)
     if not rows:
         raise InputError("the file is empty. It needs a row of heads and a row for each item.", file=file, line=1)
-    if len(rows) > MOST_ROWS or len(rows[0]) > MOST_HEADS:
-        raise InputError(
-            f"{len(rows)} rows and {len(rows[0])} columns are too many. Allowed: {MOST_ROWS} and {MOST_HEADS}.",
-            file=file,
-            line=1,
-        )
     problems: list[InputError] = []
     names = _heads(file, rows[0], problems)
     heads = {head[0]: head[1] for head in names if head}

@@ -19,7 +19,7 @@ class FolderError(InputError):
     """Every problem found in a job folder; ``problems`` holds one InputError for each, the text one line for each."""
 
     def __init__(self, problems: Iterable[InputError]) -> None:
-        self.problems: tuple[InputError, ...] = tuple(sorted(problems, key=lambda p: (p.file, p.line or 0)))
+        self.problems: tuple[InputError, ...] = tuple(sorted(problems, key=lambda p: (p.file, p.line or 10**9)))
         first = self.problems[0]
         super().__init__(first.message, file=first.file, line=first.line, field=first.field)
         self.args = ("\n".join(str(problem) for problem in self.problems),)

@@ -195,7 +195,7 @@ def _raceway_problems(pairs: list[tuple[Circuit, Cells]]) -> Iterator[InputError
     for circuit, row in pairs:
         if circuit.raceway:
             other = first.setdefault(circuit.raceway, circuit)
-            for name in ("raceway_kind", "trade_size", "nipple"):
+            for name in ("raceway_kind", "trade_size", "nipple", "sets"):
                 if getattr(circuit, name) != getattr(other, name):
                     yield _cell(row, name).problem(
                         f"{circuit.tag} and {other.tag} share the raceway {circuit.raceway}, not its {name}. Write the same."

@@ -157,6 +157,8 @@ def _mapping(reader: _Reader, event: MappingStartEvent, place: Place, path: tupl
         if isinstance(entry, MappingEndEvent):
             mapping.place = replace(place, end=entry.end_mark.index)
             break
+        if not isinstance(entry, ScalarEvent | AliasEvent):  # refused here: a key may not hold levels of its own
+            raise reader.place(entry, path).problem("a list or a level stands where a key is asked. Write `key: value`.")
         key = _node(reader, entry, path, None)
         if not isinstance(key, Text) or not re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]{0,39}", key):
             raise key.place.problem(f"{shown(key)} is not a key. A key is one short word of letters and '_'.")

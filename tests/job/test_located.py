@@ -1,5 +1,7 @@
 """Each way to get a job folder wrong is one problem, with file, line, field and what to do."""
 
+import time
+
 import pytest
 
 from rackbook.job import FolderError, load
@@ -136,6 +138,7 @@ ONE_BY_ONE = [
     ("circuits.csv", "12,copper,THWN-2,,1,counted,75", "12,copper,THWN-2,,1,counted,70", "row 4 (F-3), terminal [degC]",
      "60, 75, 90"),
     ("circuits.csv", "C-8,RMC", "C-8,EMT", "row 10 (M-3B), raceway_kind", "share the raceway C-8"),
+    ("circuits.csv", "XHHW-2,,2,not counted,75,yes,400,,C-1,", "XHHW-2,,2,not counted,75,yes,400,,C-2,", "row 2 (F-2), raceway_kind", "share the raceway"),
     ("circuits.csv", "C-2,RMC,", "C-2,,", "row 2 (F-2), raceway_kind", "blank"),
     ("circuits.csv", "C-2,RMC,,", "C-2,RMC,7,", "row 2 (F-2), trade_size", "trade size of RMC"),
     ("circuits.csv", "aluminum,XHHW-2,,2", "aluminum,XHHW-2,,0", "row 1 (F-1), sets", "Allowed: 1, 2"),
@@ -236,6 +239,24 @@ def test_a_bomb_of_aliases_is_refused_where_it_starts(high):
     (high / "rack.yaml").write_text(bomb)
     with pytest.raises(FolderError, match=r"rack.yaml:1: a: anchors and aliases"):
         load(high)
+
+
+@pytest.mark.parametrize("content", ["? " * 40_000, "- " * 40_000, "{" * 90_000, "[" * 90_000, "a: " * 30_000, "[[a]: b]: c"])
+def test_deep_nesting_is_refused_and_soon(high, content):
+    (high / "rack.yaml").write_text(content)
+    start = time.process_time()
+    with pytest.raises(FolderError, match=r"rack.yaml:1: "):
+        load(high)
+    assert time.process_time() - start < 5
+
+
+@pytest.mark.parametrize("content", ["a,b\n" * 400_000, ",".join("ab" * 50_000), '"' + "a" * 1_900_000, "a\n" * 900_000])
+def test_endless_tables_are_refused_and_soon(high, content):
+    (high / "circuits.csv").write_text(content)
+    start = time.process_time()
+    with pytest.raises(FolderError, match=r"circuits.csv:\d+: "):
+        load(high)
+    assert time.process_time() - start < 5
 
 
 def test_mapped_motion_is_for_the_earlier_edition(broken):

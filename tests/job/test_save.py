@@ -213,6 +213,28 @@ def test_new_copies_a_demo_job(tmp_path):
     assert load(new(tmp_path / "empty")).job.number == "QS-2204"
 
 
+def test_new_copies_the_notebooks_beside(tmp_path, monkeypatch):
+    module = sys.modules["rackbook.job.begin"]
+    (tmp_path / "notebooks").mkdir()
+    (tmp_path / "notebooks" / "wind.ipynb").write_text("{}")
+    (tmp_path / "notebooks" / "other.txt").write_text("")
+    real = module.shipped
+    monkeypatch.setattr(module, "shipped", lambda *parts: tmp_path / "notebooks" if parts == ("notebooks",) else real(*parts))
+    folder = new(tmp_path / "job")
+    assert sorted(p.name for p in folder.iterdir()) == ["circuits.csv", "equipment.csv", "rack.yaml", "wind.ipynb"]
+
+
+def test_shipped_files_are_found_in_a_checkout_and_when_installed(tmp_path, monkeypatch):
+    module = sys.modules["rackbook.shipped"]
+    assert module.shipped("data", "jobs").is_dir()
+    (tmp_path / "_shipped" / "data").mkdir(parents=True)
+    monkeypatch.setattr(module, "_PACKAGE", tmp_path)
+    assert module.shipped("data", "tables") == tmp_path / "_shipped" / "data" / "tables"
+    for parts in ((), ("elsewhere",), ("data", "..", "x"), ("data", "/etc")):
+        with pytest.raises(ValueError):  # noqa: PT011
+            module.shipped(*parts)
+
+
 def test_new_refuses(tmp_path):
     folder = new(tmp_path / "job")
     (tmp_path / "file").write_text("x")
