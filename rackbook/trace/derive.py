@@ -43,9 +43,10 @@ class Derivation:
     def value(self, top: Value) -> None:
         """Add what is needed to follow ``top`` and is not on the sheet yet."""
         todo = self._todo(top)
+        names = _names_in_use(todo)
         for v in todo:
             if self._quoted(v):
-                self._row(GIVEN, v, self._whence(v))
+                self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
         uses: dict[Formula, list[Value]] = {}
         lines: list[tuple[Value, str]] = []
         for v in todo:
@@ -66,7 +67,7 @@ class Derivation:
             lines.append((v, text))
         for v, text in lines:
             if not text:
-                self._row(READ, v, str(v.source))
+                self._row(READ, v, str(v.source), names.get(id(v), ()))
                 continue
             same = uses.get(v.origin.operation, [v]) if isinstance(v.origin, Step) else [v]  # type: ignore[call-overload]
             if len(same) <= IN_FULL:
@@ -108,8 +109,10 @@ class Derivation:
             return f"sheet {self.elsewhere[id(value)]}"
         return str(value.source) if isinstance(value.origin, Step) else str(value.origin)
 
-    def _row(self, heads: tuple[str, ...], value: Value, whence: str) -> None:
-        row = (f"${symbol(value.symbol)}$" if value.symbol else "", f"${value_latex(value, self.si)}$", plain(whence))
+    def _row(self, heads: tuple[str, ...], value: Value, whence: str, names: tuple[str, ...]) -> None:
+        called = dict.fromkeys(n for n in (value.symbol, *names) if n)
+        name = ", ".join(f"${symbol(n)}$" for n in called)
+        row = (name, f"${value_latex(value, self.si)}$", plain(whence))
         if row in self.said:
             return
         self.said.add(row)
@@ -165,3 +168,14 @@ class Derivation:
                 ),
             )
         )
+
+
+def _names_in_use(values: list[Value]) -> dict[int, tuple[str, ...]]:
+    """Return under which arguments' names each value enters the formulas among ``values``."""
+    names: dict[int, dict[str, None]] = {}
+    for v in values:
+        if isinstance(v.origin, Step) and isinstance(v.origin.operation, Formula):
+            for n, g in v.origin.given.items():
+                for seen in (g, alone(g)):
+                    names.setdefault(id(seen), {})[n] = None
+    return {i: tuple(n) for i, n in names.items()}
