@@ -1,6 +1,7 @@
 """Seismic loads: a rack worked by hand, bounds that must hold for any input, and what is refused."""
 
 import math
+import time
 from types import SimpleNamespace as Plain
 
 import numpy as np
@@ -226,6 +227,18 @@ def test_array_of_items_equals_each_item_by_itself(rack):
             _, alone = both(rack(one, edition=edition))
             assert alone.items.in_full.F_p.magnitude == pytest.approx(all_of_them.items.by_tag[one.tag].F_p.magnitude)
         assert all_of_them.items.F_p.magnitude == pytest.approx(all_of_them.items.in_full.F_p.magnitude)
+
+
+def test_a_thousand_items_take_a_moment(rack):
+    kinds = ["panelboard", "transformer", "lighting", "wireway", "disconnect"]
+    job = rack(*(rack.item(f"E{n}", 20 + n % 90, (n % 120) / 10, 1 + n % 7, kind=kinds[n % 5]) for n in range(1000)))
+    best = math.inf
+    for _ in range(5):
+        start = time.perf_counter()
+        _, s = both(job)
+        best = min(best, time.perf_counter() - start)
+    assert len(s.items.by_tag) == 1000
+    assert best < 0.5  # 0.05 s on an idle machine of 2020; the bound leaves room for a busy one
 
 
 def test_formulas_sweep_over_arrays():
