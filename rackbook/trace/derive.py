@@ -30,6 +30,7 @@ class Derivation:
     shown: set[int] = field(default_factory=set)
     said: set[object] = field(default_factory=set)
     kept: list[Value] = field(default_factory=list)
+    stands: dict[int, Value] = field(default_factory=dict)
 
     def text(self, block: str) -> None:
         """Add a block of markdown."""
@@ -43,7 +44,7 @@ class Derivation:
     def value(self, top: Value) -> None:
         """Add what is needed to follow ``top`` and is not on the sheet yet."""
         todo = self._todo(top)
-        names = _names_in_use(todo)
+        names = self._names(todo)
         for v in todo:
             if self._quoted(v):
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
@@ -87,7 +88,8 @@ class Derivation:
             if id(asked) in self.shown and asked is not top:
                 done[id(asked)] = None
                 continue
-            value = alone(asked) if asked is value else value
+            if not ready:
+                value = self.stands[id(asked)] = alone(asked)
             if ready or not isinstance(value.origin, Step) or self._quoted(value, asked is top):
                 done[id(asked)] = value
                 continue
@@ -95,8 +97,18 @@ class Derivation:
             stack.extend((v, v, False) for v in reversed(value.origin.given.values()))
         todo = [v for v in done.values() if v is not None and id(v) not in self.shown]
         self.shown.update(done, map(id, todo))
+        self.kept.append(top)
         self.kept.extend(todo)  # an identity stays taken as long as the sheet is written
         return todo
+
+    def _names(self, values: list[Value]) -> dict[int, tuple[str, ...]]:
+        """Return under which arguments' names each value enters the formulas among ``values``."""
+        names: dict[int, dict[str, None]] = {}
+        for v in values:
+            if isinstance(v.origin, Step) and isinstance(v.origin.operation, Formula):
+                for n, g in v.origin.given.items():
+                    names.setdefault(id(self.stands.get(id(g), g)), {})[n] = None
+        return {i: tuple(n) for i, n in names.items()}
 
     def _quoted(self, value: Value, is_top: bool = False) -> bool:
         """Say whether a value is quoted with its origin and not derived here."""
@@ -168,14 +180,3 @@ class Derivation:
                 ),
             )
         )
-
-
-def _names_in_use(values: list[Value]) -> dict[int, tuple[str, ...]]:
-    """Return under which arguments' names each value enters the formulas among ``values``."""
-    names: dict[int, dict[str, None]] = {}
-    for v in values:
-        if isinstance(v.origin, Step) and isinstance(v.origin.operation, Formula):
-            for n, g in v.origin.given.items():
-                for seen in (g, alone(g)):
-                    names.setdefault(id(seen), {})[n] = None
-    return {i: tuple(n) for i, n in names.items()}
