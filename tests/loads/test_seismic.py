@@ -238,7 +238,7 @@ def test_a_thousand_items_take_a_moment(rack):
         _, s = both(job)
         best = min(best, time.perf_counter() - start)
     assert len(s.items.by_tag) == 1000
-    assert best < 0.5  # 0.05 s on an idle machine of 2020; the bound leaves room for a busy one
+    assert best < 0.5  # 0.05 s on an idle machine; the bound leaves room for a busy one
 
 
 def test_formulas_sweep_over_arrays():

@@ -210,8 +210,9 @@ def _plateau_checks(ground: Ground, periods: dict[str, Value | None]) -> list[Ch
     for name, T in periods.items():
         if T is None:
             raise DomainError(
-                f"Site class E with S_1 = {ground.S_1.text()}: ASCE/SEI 7-16, 11.4.8, asks for a site-specific study unless the "
-                f"period is at most T_S = {ground.T_S.text()} (exception 3), and the period {name} the rack is not known. Give site.seismic.period or site.seismic.stiffness.{name}. Or: {GIVE_SPECTRAL}"
+                f"Site class E with S_1 = {ground.S_1.text()}: ASCE/SEI 7-16, 11.4.8, asks for a site-specific study unless "
+                f"the period is at most T_S = {ground.T_S.text()} (exception 3), and the period {name} the rack is not known. "
+                f"Give site.seismic.period or site.seismic.stiffness.{name}. Or: {GIVE_SPECTRAL}"
             )
         found.append(check(f"Period {name} the rack against T_S", T, ground.T_S, source, remedy=GIVE_SPECTRAL))
     return found
