@@ -21,7 +21,7 @@ from .figures import figures_latex
 from .formula import Formula
 from .reader import Reader
 from .text import visible
-from .units import SI_BESIDE, Unit, unit
+from .units import SI_BESIDE, WRITTEN, Unit, unit
 from .value import Value
 
 #: handcalcs' own settings, complete, so that its defaults may change without changing a sheet.
@@ -196,7 +196,7 @@ def unit_latex(of: Unit) -> str:
         elif part in "*/":
             out += r" \cdot " if part == "*" else "/"
         else:
-            out += {"ohm": r"\Omega", "in": r"\mathrm{in.}", "inch": r"\mathrm{in.}"}.get(part, rf"\mathrm{{{_escaped(part)}}}")
+            out += r"\Omega" if part == "ohm" else rf"\mathrm{{{_escaped(WRITTEN.get(part, part))}}}"
         i += 1
     return out
 

@@ -21,8 +21,10 @@ POINTS = 481
 MANY = 8
 #: A root is a root if it gives the wanted result back to this relative difference.
 CLOSE = 1e-9
-#: What sympy has no closed inverse of, and the finest root (as in ``x**(4/19)``) that it may be asked to turn round.
-UNSOLVABLE, FINEST = ("max(", "min(", "ceil(", "abs(", "sum("), 12
+#: What sympy has no closed inverse of.
+UNSOLVABLE = ("max(", "min(", "ceil(", "abs(", "sum(")
+#: The finest root (as in ``x**(4/19)``) and the most places of an unknown that sympy turns round in reasonable time.
+FINEST, OFTEN = 12, 1
 
 
 @dataclass(frozen=True)
@@ -153,7 +155,8 @@ def _solutions(formula: Formula, unknown: str, positive: bool = True) -> tuple[C
         symbols = {n: sympy.Symbol(n, real=True) for n in symbols}
     body = formula.function(**{n: symbols[n] for n in formula.arguments})
     exact = sympy.nsimplify(body, rational=True)
-    if any(isinstance(p.exp, sympy.Rational) and p.exp.q > FINEST for p in exact.atoms(sympy.Pow)):
+    places = sum(node == symbols[unknown] for node in sympy.preorder_traversal(exact))
+    if places > OFTEN or any(isinstance(p.exp, sympy.Rational) and p.exp.q > FINEST for p in exact.atoms(sympy.Pow)):
         return ()
     try:
         found = sympy.solve(sympy.Eq(symbols[formula.result], exact), symbols[unknown])

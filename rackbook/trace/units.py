@@ -24,6 +24,7 @@ for _line in (
     "klf = 1000 * plf",
     "pcf = pound_force / foot ** 3",
     "kft = 1000 * foot",
+    "lbm = pound",
     "kcmil = 1000 * circular_mil",
     "pct = 0.01 = %",
     "hp_motor = 746 * watt",
@@ -40,12 +41,14 @@ NONE = (Fraction(0),) * len(BASES)
 WRITTEN = {
     "": "", "pct": "%", "%": "%", "degC": "°C", "degF": "°F", "delta_degC": "°C", "delta_degF": "°F",
     "deg": "°", "ohm": "Ω", "ohm/kft": "Ω/kft", "in": "in.", "inch": "in.", "um": "µm", "hp_motor": "hp (746 W)",
+    "thou": "mil",
 }  # fmt: skip
 #: Other spellings of a unit's name, each read as the one on the right.
 SPELLED = {
     "°C": "degC", "°F": "degF", "degree_Celsius": "degC", "degree_Fahrenheit": "degF", "Ω": "ohm", "Ω/kft": "ohm/kft",
     "µm": "um", "percent": "%", "°": "deg", "degree": "deg", "kelvin": "K", "dimensionless": "", "1": "",
 }  # fmt: skip
+_MIL = re.compile(r"\bmil\b")  # to pint an angle of gunners, to the trade a thickness
 _RAISED = str.maketrans({"²": "**2", "³": "**3", "⁴": "**4", "⁶": "**6", "·": "*", "^": "**"})
 _NAME = re.compile(r"[^\W\d](?:[\w*/(). %-]|\*\*)*|%|1/[\w*/(). -]+")
 #: The SI unit set beside a US customary one when the job asks for it.
@@ -112,7 +115,7 @@ def unit(name: str) -> Unit:
     if name == "":
         return Unit("", 1.0, 0.0, NONE, False)
     plain = str(name).strip().translate(_RAISED)
-    plain = SPELLED.get(plain, plain)
+    plain = SPELLED.get(plain, _MIL.sub("thou", plain))
     if plain != name:
         return unit(plain)
     try:
