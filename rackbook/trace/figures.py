@@ -12,14 +12,16 @@ import math
 import numpy as np
 
 GIVEN, COMPUTED = 6, 4
+#: Entries of an array that are written out.
+SHOWN = 3
 
 
 def figures(number, *, computed: bool) -> str:
-    """Return ``number`` as text: ``28.74``, ``12,345``, ``3.620e-5``; arrays as ``{a, b, ... n values}``."""
+    """Return ``number`` as text: ``28.74``, ``12,345``, ``3.620e-5``; arrays as ``{a; b; ... n values}``."""
     if isinstance(number, np.ndarray) and number.ndim:
         flat = number.ravel()
-        shown = ", ".join(figures(x, computed=computed) for x in flat[:3])
-        return f"{{{shown}}}" if flat.size <= 3 else f"{{{shown}, … {flat.size} values}}"
+        shown = "; ".join(figures(x, computed=computed) for x in flat[:SHOWN])
+        return f"{{{shown}}}" if flat.size <= SHOWN else f"{{{shown}; … {flat.size} values}}"
     x = float(number)
     if not math.isfinite(x):
         return str(x).replace("inf", "∞")
@@ -43,11 +45,12 @@ def _strip(text: str) -> str:
 
 def figures_latex(number, *, computed: bool) -> str:
     r"""Return the same writing as LaTeX: ``12{,}345`` and ``3.620 \times 10^{-5}``."""
-    text = figures(number, computed=computed)
-    if text.startswith("{"):
-        body = text[1:-1].replace(", ", r",\ ").replace("… ", r"\ldots\ ").replace(" values", r"\ \text{values}")
-        return rf"\left\{{ {body} \right\}}"
-    text = text.replace("∞", r"\infty")
-    mantissa, _, exponent = text.partition("e")
-    mantissa = mantissa.replace(",", "{,}")
+    if isinstance(number, np.ndarray) and number.ndim:
+        shown = [figures_latex(x, computed=computed) for x in number.ravel()[:SHOWN]]
+        if number.size > SHOWN:
+            shown.append(rf"\ldots\ {number.size}\ \text{{values}}")
+        inside = r" ,\ ".join(shown)
+        return rf"\left\{{ {inside} \right\}}"
+    mantissa, _, exponent = figures(number, computed=computed).partition("e")
+    mantissa = mantissa.replace(",", "{,}").replace("∞", r"\infty")
     return rf"{mantissa} \times 10^{{{exponent}}}" if exponent else mantissa
