@@ -17,6 +17,7 @@ from .coefficients import (
     SOLID_FROM,
     open_coefficient,
     round_criterion,
+    sign_area,
     solidity,
     within_figure,
 )  # fmt: skip
@@ -99,6 +100,7 @@ class Group:
         figure: ``open frame``, ``solid panel``, ``solid end`` or ``loose parts``.
         tags: One for each entry of the arrays.
         epsilon: Solidity that the figure was entered with.
+        epsilon_panel: Solidity that decided between open frame and solid sign; None where nothing was decided.
         A, u, z: Area seen and its point of action.
         q: Velocity pressure: an array, or that at the top of a panel.
         C_f: Coefficient, one for all or one a part.
@@ -122,6 +124,7 @@ class Group:
     F_own: Value | None = None
     force: Force | None = None
     sign: SolidSign | None = None
+    epsilon_panel: Value | None = None
 
 
 def _by_section(round_: Any, flat: Value, curved: Value) -> Value:
@@ -146,32 +149,47 @@ def _coefficient(epsilon: Value, round_: np.ndarray, D: Value, q: Value) -> Valu
     return _by_section(mark, flat, curved)
 
 
-def open_group(at: Conditions, face: Face, tags: tuple[str, ...], round_: np.ndarray, along: bool) -> Group:
+def face_groups(at: Conditions, face: Face, tags: tuple[str, ...], round_: np.ndarray, along: bool) -> list[Group]:
+    """Return the groups of a face: open frame or solid sign as its own openings are 30 % or more of its panel, or fewer.
+
+    The panel of an end is its whole outline.
+    """
+    A_g = face.A_g if along else sign_area(B=face.B, s=face.s)
+    epsilon = solidity(A_f=face.A_seen if along else total_area(A=face.A_in), A_g=A_g)
+    if epsilon.magnitude <= SOLID_FROM.magnitude:
+        return [open_group(at, face, tags, round_, along, epsilon)]
+    return [end_solid(at, face, tags, epsilon)] if along else panel_groups(at, face, tags, round_, epsilon)
+
+
+def open_group(
+    at: Conditions, face: Face, tags: tuple[str, ...], round_: np.ndarray, along: bool, panel: Value | None = None
+) -> Group:
     """Return a face whose openings are 30 % or more: Figure 29.4-2 on the solid area of every part."""
-    epsilon = solidity(A_f=face.A_seen if along else total_area(A=face.A), A_g=face.A_g)
+    epsilon = panel if along and panel is not None else solidity(A_f=total_area(A=face.A), A_g=face.A_g)
     q = at.q(face.z, at.K_d)
     C_f = _coefficient(epsilon, round_, face.D, q)
     force = design_force(at.edition, q, C_f, face.A, at.outside(at.K_d), at.G)
     own = design_force(at.edition, q, C_f, face.A_own, at.outside(at.K_d), at.G)
-    return Group(face.name, "open frame", tags, epsilon, face.A, face.u, face.z, q, C_f, force.F, own.F, force)
+    return Group(
+        face.name, "open frame", tags, epsilon, face.A, face.u, face.z, q, C_f, force.F, own.F, force, epsilon_panel=panel
+    )
 
 
-def panel_groups(at: Conditions, face: Face, tags: tuple[str, ...], round_: np.ndarray) -> list[Group]:
+def panel_groups(at: Conditions, face: Face, tags: tuple[str, ...], round_: np.ndarray, epsilon: Value) -> list[Group]:
     """Return a face whose panel is solid (Figure 29.3-1), and what is seen of it around the panel (Figure 29.4-2)."""
     K_d = at.outside(at.K_d_sign)
     q = at.q(face.top, at.K_d_sign)
-    bare = solid_sign(at.edition, face.B, face.s, face.top, q, K_d, G=at.G)
-    epsilon = solidity(A_f=total_area(A=face.A_in), A_g=bare.A_s)
     sign = solid_sign(at.edition, face.B, face.s, face.top, q, K_d, epsilon, at.G)
     own = design_force(at.edition, q, sign.C_f_local, face.A_own, K_d, at.G)
     groups = [
         Group(
             f"{face.name}, panel", "solid panel", tags, epsilon, face.A_in, moved(r_i=face.u_in, A=face.A_in, r_F=face.u_c),
             moved(r_i=face.z_in, A=face.A_in, r_F=sign.z_F), q, sign.C_f, share(F=sign.F, A=face.A_in), own.F, sign=sign,
+            epsilon_panel=epsilon,
         )
     ]  # fmt: skip
     rest = total_area(A=face.A_out)
-    if rest.magnitude > 0:
+    if rest.magnitude > 1e-6:
         epsilon = solidity(A_f=rest, A_g=remainder(A_g0=face.A_g, A_s=sign.A_s))
         q = at.q(face.z_out, at.K_d)
         C_f = _coefficient(epsilon, round_, face.D, q)
@@ -183,20 +201,22 @@ def panel_groups(at: Conditions, face: Face, tags: tuple[str, ...], round_: np.n
     return groups
 
 
-def end_solid(at: Conditions, face: Face, tags: tuple[str, ...]) -> Group:
+def end_solid(at: Conditions, face: Face, tags: tuple[str, ...], epsilon: Value) -> Group:
     """Return an end whose outline is solid: the larger of the outline as a sign and of every part for itself.
 
     Parts behind one another count in full, so that the sum is often more than the sign; no clause gives shielding.
     """
     K_d, q = at.outside(at.K_d_sign), at.q(face.h, at.K_d_sign)
-    epsilon = solidity(A_f=face.A_seen, A_g=face.A_g)
     sign = solid_sign(at.edition, face.b, face.h, face.h, q, K_d, epsilon, at.G)
     C_f = solid_coefficient(sign.s_h, sign.B_s)
     every = design_force(at.edition, q, C_f, total_area(A=face.A), K_d, at.G)
     F = largest("F", {"the end as one sign": sign.F, "every part for itself": every.F})
     own = design_force(at.edition, q, C_f, face.A_own, K_d, at.G)
     z = raised(z_i=face.z, s=face.h, rise=RISE)
-    return Group(face.name, "solid end", tags, epsilon, face.A, face.u, z, q, C_f, share(F=F, A=face.A), own.F, sign=sign)
+    each = share(F=F, A=face.A)
+    return Group(
+        face.name, "solid end", tags, epsilon, face.A, face.u, z, q, C_f, each, own.F, sign=sign, epsilon_panel=epsilon
+    )
 
 
 def loose_group(at: Conditions, rest: Loose, first: Group) -> Group:

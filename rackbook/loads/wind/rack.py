@@ -13,10 +13,9 @@ from rackbook.loads.geometry import Parts, parts, read
 from rackbook.trace import Check, Source, Value, check, formula, given, largest, word
 from rackbook.trace.maths import abs
 
-from .coefficients import SOLID_FROM
 from .faces import DIRECTIONS, face, loose
 from .force import G_RIGID, action_height, base_shear, overturning, twist
-from .groups import Conditions, Group, end_solid, loose_group, open_group, panel_groups
+from .groups import Conditions, Group, face_groups, loose_group
 from .pressure import BOTH, clause, directionality, edition_word, exposure_constants, ground_elevation
 from .solid import SolidSign
 
@@ -160,17 +159,8 @@ def _direction(job: Any, rack: Parts, at: Conditions, name: str) -> Direction:
     groups: list[Group] = []
     for row in rows:
         seen = face(rack, name, row)
-        if along:
-            solid = seen.A_seen.magnitude > SOLID_FROM.magnitude * seen.A_g.magnitude
-        else:
-            solid = seen.A_in.magnitude.sum() > SOLID_FROM.magnitude * seen.B.magnitude * seen.s.magnitude
         tags, round_ = tuple(rack.tags[i] for i in seen.places), rack.round[seen.places]
-        if solid and along:
-            groups.append(end_solid(at, seen, tags))
-        elif solid:
-            groups.extend(panel_groups(at, seen, tags, round_))
-        else:
-            groups.append(open_group(at, seen, tags, round_, along))
+        groups.extend(face_groups(at, seen, tags, round_, along))
     rest = loose(job, rack, name, groups[0].epsilon)
     if rest is not None:
         groups.append(loose_group(at, rest, groups[0]))

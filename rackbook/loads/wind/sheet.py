@@ -29,6 +29,7 @@ AREAS = (
     "30 % of the panel or more make the row an open frame; fewer make the panel a solid sign. Conduit, braces and canopy "
     "edges add their area but no solidity. Base plates, piers, wire, conduit supports and small fittings are left out."
 )
+OPEN = "The openings are 30 % of the panel or more: solidity 0.7 or less, an open frame."
 CABINETS = (
     "A cabinet is taken as a part of the open frame. Taken alone by Figure 29.4-1 it would come out lower; that figure is not "
     "used. For its own fastening each piece counts with its whole face, also where another part stands before it."
@@ -96,8 +97,9 @@ def _in_full(at: Conditions, group: Group) -> list[Any]:
     A, z = _one(group.A, place, tag), _one(group.z, place, tag)
     C_f = _one(group.C_f, place, tag)
     own = design_force(at.edition, at.q(z, at.K_d), C_f, A, at.outside(at.K_d), at.G)
+    decided = [] if group.epsilon_panel is None else [Remark(OPEN), group.epsilon_panel]
     said = f"{group.name.capitalize()}: Figure 29.4-2. In full for {tag}, which takes the largest force of it."
-    return [Remark(said), group.epsilon, C_f, own.F, own.p]
+    return [*decided, Remark(said), group.epsilon, C_f, own.F, own.p]
 
 
 def _grid(group: Group, along: bool) -> Grid:
