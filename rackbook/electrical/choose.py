@@ -79,7 +79,7 @@ def judge(task: Task) -> dict[str, np.ndarray]:
     n = task.n.magnitude if task.n is not None else 1
     column, cap = round(task.T_c.m_as("degC")), round(min(task.T_c.m_as("degC"), task.T_t.m_as("degC")))
     I_t = ampacities(task.material, cap)
-    I_c = corrected_ampacity.function(ampacities(task.material, column), task.k_T.m_as(""), task.k_n.m_as(""))
+    I_c = corrected_ampacity.function(ampacities(task.material, column), task.k_T.base, task.k_n.base)
     I_p = np.minimum(I_c, I_t) * n
     R, X_L = impedances(task.material, task.conduit)
     meets = {"printed": ~np.isnan(R) & ~np.isnan(I_c)}
@@ -95,9 +95,9 @@ def judge(task: Task) -> dict[str, np.ndarray]:
         meets["parallel"] = np.arange(len(I_p)) >= order("1/0")
     if task.p_max is not None:
         V_d = (drop_three if task.phases == 3 else drop_single).function(
-            I_n=task.I_n.m_as("A"), R=R, X_L=X_L, PF=task.PF.m_as(""), L=task.L.m_as("kft")
+            I_n=task.I_n.m_as("A"), R=R, X_L=X_L, PF=task.PF.base, L=task.L.m_as("kft")
         )
-        meets["drop"] = V_d / task.V.m_as("V") <= task.p_max.m_as("") * (1 + SLACK)
+        meets["drop"] = V_d / task.V.m_as("V") <= task.p_max.base * (1 + SLACK)
     return meets
 
 

@@ -86,7 +86,7 @@ class Conductors:
 
 
 @contextlib.contextmanager
-def _without_collection() -> Iterator[None]:
+def without_collection() -> Iterator[None]:
     """Hold the garbage collector: a large job makes very many live Values and no rings, which it would only read again."""
     was = gc.isenabled()
     gc.disable()
@@ -104,7 +104,7 @@ def conductors(job: Any) -> Conductors:
         RackbookError: An edition is not held, a table does not hold what is asked, or no size serves.
 
     """
-    with _without_collection():
+    with without_collection():
         work = _Work(job)
         own = [work.circuit(c) for c in job.circuits]
         totals = accumulate(job.circuits, {c.tag: f["drop"].p_d for c, f in zip(job.circuits, own, strict=True)})

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..trace import Check, LookupFailed, Source, Value, check, given, word
-from .circuits import Conductors, conductors
+from .circuits import Conductors, conductors, without_collection
 from .clauses import clause
 from .paths import sharing
 from .raceway import JAM_ZONE, Fill, conductor_area, fill
@@ -63,7 +63,8 @@ def raceways(job: Any, of: Conductors | None = None) -> Raceways:
 
     """
     of = of or conductors(job)
-    return Raceways(of.edition, {tag: _raceway(tag, group, of) for tag, group in sharing(job.circuits).items()})
+    with without_collection():
+        return Raceways(of.edition, {tag: _raceway(tag, group, of) for tag, group in sharing(job.circuits).items()})
 
 
 def _raceway(tag: str, group: list[Any], of: Conductors) -> Raceway:
@@ -74,11 +75,11 @@ def _raceway(tag: str, group: list[Any], of: Conductors) -> Raceway:
     grounds: dict[tuple[str, str], int] = {}
     for c in group:
         done = of.circuits[str(c.tag)]
-        for size, number, what in ((done.size, done.phases + done.neutrals, ""), (done.ground_size, 1, " ground")):
-            name = (str(size.magnitude), done.insulation)
+        for taken, number, what in ((done.size, done.phases + done.neutrals, ""), (done.ground_size, 1, " ground")):
+            name = (str(taken.magnitude), done.insulation)
             said, by = held.setdefault(name, ([], {}))
             said.append(f"{c.tag}{what} {number}")
-            by[f"size of {c.tag}{what}"] = size
+            by[f"size of {c.tag}{what}"] = taken
             counts[name] = counts.get(name, 0) + number
             grounds[name] = grounds.get(name, 0) + (number if what else 0)
     try:
@@ -90,13 +91,13 @@ def _raceway(tag: str, group: list[Any], of: Conductors) -> Raceway:
                 Source("input", "circuits.csv", "", f"conductors of {size}: {', '.join(said)}"),
                 "n",
             )
-            of_size = next(iter(by.values()))
+            (_, of_size), *others = by.items()
             d = (
                 conductor_area(of_size, insulation, "d", "d")
                 if counts[size, insulation] - grounds[size, insulation] == 3
                 else None
             )
-            parts.append((n, conductor_area(of_size, insulation), d))
+            parts.append((n, conductor_area(of_size, insulation, by=dict(others)), d))
         parts.sort(key=lambda part: -part[1].magnitude)
         trade = None if first.trade_size is None else word(str(first.trade_size), first.trade_size.source, "trade_size")
         made = fill(parts, kind, trade, nipple)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..tables import table
 from ..trace import LookupFailed, Source, Value, formula
 from ..trace.maths import sqrt
+from .factors import whole
 
 
 @formula(Source("clause", "NFPA 70", "2023", "215.2(A)(1), 210.19(A)(1) (same in 2020)", "read"), I_min="A")
@@ -53,17 +54,17 @@ def share_of_set(I_b, n):
     return I_n
 
 
-def apparent_current(S: Value, V: Value, phases: int) -> Value:
+def apparent_current(S: Value, V: Value, phases: int | Value) -> Value:
     """Return the current of an apparent power ``S`` at voltage ``V`` (line to line for three phases).
 
     >>> from rackbook.trace import assume
     >>> apparent_current(assume(45, "kVA", "nameplate"), assume(480, "V", "nameplate"), 3).text()
     '54.13 A'
     """
-    return three_phase_current(S=S, V=V) if _phases(phases) == 3 else single_phase_current(S=S, V=V)
+    return three_phase_current(S=S, V=V) if whole(phases) == 3 else single_phase_current(S=S, V=V)
 
 
-def motor_current(P: Value, V: Value, phases: int) -> Value:
+def motor_current(P: Value, V: Value, phases: int | Value) -> Value:
     """Return the full-load current of a motor by Table 430.250 (three-phase) or 430.248 (single-phase), 430.6(A)(1).
 
     Args:
@@ -75,7 +76,7 @@ def motor_current(P: Value, V: Value, phases: int) -> Value:
         LookupFailed: The power, or the voltage for that power, is not listed.
 
     """
-    of = table("motor_current_three_phase" if _phases(phases) == 3 else "motor_current_single_phase")
+    of = table("motor_current_three_phase" if whole(phases) == 3 else "motor_current_single_phase")
     try:
         rated = table("motor_voltage").step(V, "rated", "V_rated")
     except LookupFailed as e:
@@ -94,7 +95,3 @@ def motor_current(P: Value, V: Value, phases: int) -> Value:
             f"{', '.join(name for _, name in powers)} hp. {advice}; enter a listed rating, or the nameplate current as load."
         )
     return of.cell(hp, column, "I_FLC", by={"hp": P.to("hp"), "V_rated": rated})
-
-
-def _phases(phases: object) -> int:
-    return int(phases.magnitude if isinstance(phases, Value) else phases)  # type: ignore[call-overload]

@@ -102,7 +102,7 @@ def ambient_factor(T_e: Value, T_c: Value) -> Value:
         return of.step(T_e, column, "k_T", by={"T_c": T_c})
     except LookupFailed:
         numbers = of.column(column) if column in of.names else ()
-        top = max((t for t, k in zip(of.column("to"), numbers, strict=True) if k is not None), default=None)
+        top = max((t for t, k in zip(of.array("to"), numbers, strict=True) if k is not None), default=None)
         if top is None:
             raise
         raise LookupFailed(
@@ -133,7 +133,7 @@ def wires(phases: int | Value, V: Value, neutral: str = "none") -> tuple[int, in
     A single-phase circuit at a line-to-neutral voltage (to 150 V, 277 V, 347 V) with a neutral is a two-wire
     circuit: its neutral carries the load current and is always counted.
     """
-    if int(phases.magnitude if isinstance(phases, Value) else phases) == 3:
+    if whole(phases) == 3:
         return 3, int(neutral != "none"), int(neutral == "counted")
     if neutral != "none" and (V.m_as("V") <= 150 or round(V.m_as("V")) in (265, 277, 346, 347)):
         return 1, 1, 1
@@ -155,6 +155,11 @@ def terminal_temperature(I_r: Value, terminal: Value, marked_75: bool = False) -
     if terminal.m_as("degC") < column.magnitude:
         return terminal
     return column
+
+
+def whole(n: int | Value) -> int:
+    """Return a number of phases or of conductors as a plain integer."""
+    return int(n.magnitude if isinstance(n, Value) else n)
 
 
 def text(name: object) -> str:

@@ -9,7 +9,7 @@ import numpy as np
 from ..tables import table
 from ..trace import LookupFailed, Source, Value, formula, given, pick, smallest
 from .clauses import clause, edition_of
-from .factors import text
+from .factors import text, whole
 from .sizes import key, size_value
 
 #: Above this rating a conductor must carry the whole rating, 240.4(B)(3) and (C).
@@ -107,6 +107,6 @@ def device_limits(I_p: np.ndarray, small: np.ndarray, edition: str, round_up: bo
 
 def motor_device(I_FLC: Value, phases: int | Value, edition: str = "2023") -> Value:
     """Return the largest inverse-time breaker for a motor: its percentage, next standard rating up, 430.52(C)(1)."""
-    kind = "polyphase" if int(phases.magnitude if isinstance(phases, Value) else phases) == 3 else "single_phase"
+    kind = "polyphase" if whole(phases) == 3 else "single_phase"
     k_d = table("motor_protection").cell(kind, "inverse_time_breaker", "k_d")
     return standard_rating(motor_device_limit(k_d=k_d, I_FLC=I_FLC), edition)

@@ -102,8 +102,10 @@ def family(insulation: str) -> str:
     return str(of.cell(insulation, "family").magnitude)
 
 
-def conductor_area(size: object, insulation: object, symbol: str = "A", column: str = "A") -> Value:
-    """Return area (or, column "d", diameter) of one insulated conductor, Chapter 9 Table 5.
+def conductor_area(
+    size: object, insulation: object, symbol: str = "A", column: str = "A", by: dict[str, Value] | None = None
+) -> Value:
+    """Return area (or, column "d", diameter) of one insulated conductor, Chapter 9 Table 5; ``by`` also decided on it.
 
     Raises:
         LookupFailed: Table 5 does not hold that size in that type.
@@ -112,7 +114,7 @@ def conductor_area(size: object, insulation: object, symbol: str = "A", column: 
     name, of = key(size), table("conductor_dimensions")
     group = family(str(insulation))
     try:
-        return of.cell((group, name), column, symbol, by={"size": size_value(size)})
+        return of.cell((group, name), column, symbol, by={"size": size_value(size), **(by or {})})
     except LookupFailed:
         has = ", ".join(r["size"] for r in of.rows if r["family"] == group)
         raise LookupFailed(f"Table 5 holds no {name} of type {insulation}. Sizes: {has}. Choose one of these.") from None

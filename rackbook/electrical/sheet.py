@@ -58,17 +58,17 @@ def sheets(of: Conductors, tubes: Raceways | None = None) -> list[Sheet]:
     """Return the sheet of the conductors and, where they are given, that of the raceways."""
     out = [_conductor_sheet(of)] if of.circuits else []
     if tubes is not None and tubes.raceways:
-        out.append(_raceway_sheet(tubes))
+        out.append(_raceway_sheet(tubes, of))
     return out
 
 
 def governing_circuit(of: Conductors) -> tuple[Conductor, Check] | None:
-    """Return the circuit whose mandatory checks are used most, and that check; open and failing ones come first."""
-    return max(
-        ((c, k) for c in of.circuits.values() for k in c.checks if "recommended" not in k.name),
-        key=lambda pair: _used(pair[1]),
-        default=None,
-    )
+    """Return the circuit whose conductors are used most, and the check that says so; open and failing ones come first.
+
+    Recommended limits do not govern, nor does a device that passes: many circuits meet its standard rating in full.
+    """
+    pairs = ((c, k) for c in of.circuits.values() for k in c.checks if "recommended" not in k.name)
+    return max((p for p in pairs if not p[1].passes or "device" not in p[1].name), key=lambda p: _used(p[1]), default=None)
 
 
 def governing_raceway(of: Raceways) -> tuple[Raceway, Check]:
@@ -79,15 +79,17 @@ def governing_raceway(of: Raceways) -> tuple[Raceway, Check]:
 def _used(c: Check) -> float:
     if c.ratio is None:
         return float("inf")
-    # a device of exactly its standard rating is met in full by many circuits; the conductor itself is what is shown
-    return c.ratio.magnitude * (1.0 if not c.passes or "device" not in c.name else 0.5)
+    return c.ratio.magnitude
 
 
 def _conductor_sheet(of: Conductors) -> Sheet:
     found = governing_circuit(of)
     assert found is not None
     c, k = found
-    why = f"{k.name}: {_against(k)} is the largest share of all circuits. Size {c.size.text()}: {c.because}."
+    why = (
+        f"{k.name}: {_against(k)} is the largest share of all circuits, devices at their rating aside. "
+        f"Size {c.size.text()}: {c.because}."
+    )
     reasons = tuple((x.tag, x.size, x.because) for x in of.circuits.values())
     parts: list[Part] = [
         Remark(BASIS),
@@ -124,7 +126,7 @@ def _factor_row(c: Conductor) -> tuple[Any, ...]:
     return (c.tag, c.size, a.I_tab, c.T_e, a.k_T, a.k_n, a.I_c, a.T_t, a.I_t, governs)
 
 
-def _raceway_sheet(of: Raceways) -> Sheet:
+def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
     r, k = governing_raceway(of)
     parts: list[Part] = [
         Heading(f"Raceway {r.tag}, the one filled most"),
@@ -138,7 +140,8 @@ def _raceway_sheet(of: Raceways) -> Sheet:
         *of.checks,
     ]
     purpose = f"Choose and check the raceways, {TITLE}-{of.edition}, Chapter 9."
-    return Sheet("raceways", "Raceway fill", purpose, tuple(parts))
+    sized = {id(size): "Conductors" for c in wired.circuits.values() for size in (c.size, c.ground_size)}
+    return Sheet("raceways", "Raceway fill", purpose, tuple(parts), elsewhere=sized)
 
 
 def _jam_remarks(of: Raceways) -> Iterator[Remark]:

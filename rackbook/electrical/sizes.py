@@ -75,7 +75,7 @@ def metal(material: object) -> str:
 @functools.cache
 def listed(size: str) -> Value:
     """Return a size of the table as a word on trial."""
-    return word(size, _LISTED, "size")
+    return word(size, _LISTED, "trial")
 
 
 def size_value(size: object) -> Value:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from ..trace import LookupFailed, Source, Value, formula, given
 from ..trace.errors import nearest
 from ..trace.maths import acos, cos, sin, sqrt
+from .factors import whole
 from .ground import area, size_of_area
 from .impedance import IMPEDANCE, dc_resistance, impedance
 
@@ -162,7 +163,7 @@ def drop(
     L: Value,
     V: Value,
     size: object,
-    phases: int = 3,
+    phases: int | Value = 3,
     material: object = "copper",
     conduit: object = "steel",
     PF: Value | None = None,
@@ -190,7 +191,7 @@ def drop(
         LookupFailed: A table does not hold the size, or the method is unknown.
 
     """
-    three = int(phases.magnitude if isinstance(phases, Value) else phases) == 3
+    three = whole(phases) == 3
     PF = PF if PF is not None else DEFAULT_PF
     R = X_L = None
     name = str(method)
@@ -227,7 +228,7 @@ class DropSize:
 
 
 def smallest_size_for_drop(
-    I_n: Value, L: Value, V: Value, p_max: Value, phases: int = 3, material: object = "copper"
+    I_n: Value, L: Value, V: Value, p_max: Value, phases: int | Value = 3, material: object = "copper"
 ) -> DropSize:
     """Return the smallest size that keeps a drop by the circular-mil method.
 
@@ -235,7 +236,7 @@ def smallest_size_for_drop(
         LookupFailed: No listed size is large enough.
 
     """
-    three = int(phases.magnitude if isinstance(phases, Value) else phases) == 3
+    three = whole(phases) == 3
     k = K[str(material)]
     V_max = allowed_drop(p_max=p_max, V=V)
     A_min = (mils_three if three else mils_single)(K=k, I_n=I_n, L=L, V_d=V_max)
@@ -249,13 +250,13 @@ def longest_run(
     V: Value,
     p_max: Value,
     size: object,
-    phases: int = 3,
+    phases: int | Value = 3,
     material: object = "copper",
     conduit: object = "steel",
     PF: Value | None = None,
 ) -> Value:
     """Return the longest one-way run of a size within a limit, by impedance: the drop formula solved for L [ft]."""
-    three = int(phases.magnitude if isinstance(phases, Value) else phases) == 3
+    three = whole(phases) == 3
     known = {
         "I_n": I_n,
         "R": impedance(size, material, conduit, "R"),

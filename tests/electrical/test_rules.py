@@ -227,6 +227,13 @@ def test_a_load_touches_size_ground_and_drop(rack):
     assert touched(row.load, paths) == list(paths)
 
 
+def test_every_circuit_in_a_raceway_is_touched_by_its_load(rack):
+    rows = [rack.circuit(f"C-{i}", raceway="R-1", load=14.5 + i / 9, continuous=100) for i in range(3)]
+    tube = raceways(rack.job(*rows)).raceways["R-1"]
+    for row in rows:
+        assert touched(row.load, {"fill": tube.fill.p_f}) == ["fill"]
+
+
 def test_every_value_of_a_result_traces_to_sources(rack):
     job = rack.job(rack.circuit(load=80, continuous=100, drop_limit=2, length=500))
     done = conductors(job)
