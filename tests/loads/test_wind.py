@@ -342,3 +342,15 @@ def test_a_solid_face_has_a_sheet_too(rack):
 def test_enough_cases():
     assert sum(len(c.expect) for c in WIND) >= 50
     assert {c.source.how for c in WIND} == {"read", "derived", "memory"}
+
+
+def test_wind_on_a_bare_rack_and_on_a_wall(rack):
+    bare = book.wind(windy(rack)).front
+    assert bare.fastening == {}
+    assert bare.V.m_as("lbf") > 0
+    # a wall wider and higher than the frame, and into the ground: nothing is left around the panel, nothing below grade
+    wall = rack.item("WALL", 900, 6, 4, width=rack.of(20, "ft"), height=rack.of(10, "ft"))
+    found = book.wind(windy(rack, wall)).front
+    assert [g.figure for g in found.groups] == ["solid panel"]
+    assert found.groups[0].A.m_as("ft**2").sum() == pytest.approx(20 * 9)
+    assert found.groups[0].sign.s_h.magnitude == pytest.approx(1)

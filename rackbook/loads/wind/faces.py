@@ -109,6 +109,7 @@ def _boxes(arrays: dict[str, np.ndarray]) -> np.ndarray:
 def _look(places: np.ndarray, board: np.ndarray, sign: int, along: bool, **arrays: np.ndarray) -> dict[str, Any]:
     """Return everything read off one face; ``board`` marks the parts the panel is drawn around."""
     boxes = _boxes(arrays)[places]
+    boxes[:, 2] = np.maximum(boxes[:, 2], 0.0)  # no wind below grade
     axes = [1, 2] if along else [0, 2]
     low, high = boxes[:, axes, 0], boxes[:, axes, 1]
     outer = {"b": high[:, 0].max() - low[:, 0].min(), "h": high[:, 1].max()}
