@@ -11,8 +11,12 @@ from rackbook.trace import DomainError, Source, Value, formula, given, largest
 from ..columns import as_word, plain_word
 
 FLOOR_DEFAULT = given(1.2, "", Source("clause", "ASCE/SEI 7", "16", "11.4.4, site class D by default", "read"), "F_a_min")
-UNITY_B = given(1.0, "", Source("clause", "ASCE/SEI 7", "16", "11.4.3, rock without measured velocity", "memory"), "F")
+UNITY_B = given(1.0, "", Source("clause", "IBC", "2018", "1613.2.3, rock without measured velocity", "read"), "F")
 INCREASE = given(1.5, "", Source("clause", "ASCE/SEI 7", "16", "11.4.8, exception 2", "memory"), "f_long")
+UNUSUAL = (
+    "S_M1 is above S_MS. The building code (IBC 2018, 1613.2.3) takes S_MS not less than S_M1 except for the category; the "
+    "values of the standard are used here: confirm with the building authority."
+)
 GIVE_SPECTRAL = "Give the accelerations of a site-specific study as site.seismic.spectral (S_DS, S_D1, S_1)."
 
 
@@ -126,6 +130,8 @@ def mapped_motion(S_S: Value, S_1: Value, site_class: Any, measured: bool = True
     F_v = coefficient_fv(S_1, letter, measured, edition)
     notes, long_factor, plateau_only = _exceptions(S_S, S_1, name, measured) if edition == "7-16" else ([], None, False)
     S_MS, S_M1 = short_period_motion(F_a=F_a, S_S=S_S), long_period_motion(F_v=F_v, S_1=S_1)
+    if edition == "7-16" and S_M1.magnitude > S_MS.magnitude:
+        notes.append(UNUSUAL)
     ground = spectral_motion(design_short(S_MS=S_MS), design_long(S_M1=S_M1), S_1)
     return replace(
         ground, S_S=S_S, F_a=F_a, F_v=F_v, S_MS=S_MS, S_M1=S_M1, long_factor=long_factor, plateau_only=plateau_only,

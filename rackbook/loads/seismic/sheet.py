@@ -7,7 +7,6 @@ from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 from ..columns import entries, lined_up
 from ..weights import Weights
 from ..weights.sheet import TITLE as WEIGHTS_TITLE
-from ..weights.sheet import elsewhere
 from .items import TOGETHER
 from .rack import Lateral, Seismic
 
@@ -17,26 +16,17 @@ ITEMS_TITLE = "Seismic forces on equipment"
 
 def sheets(result: Seismic, weights: Weights | None = None, si: bool = False) -> list[Sheet]:
     """Return the sheets of the seismic loads; values of the weights' sheet are quoted, not derived again."""
-    quoted = elsewhere(weights) if weights is not None else {}
-    if weights is not None:
-        quoted.update({id(v): WEIGHTS_TITLE for v in (weights.W, weights.e_x, weights.e_y)})
-    quoted.update({id(v): f"{TITLE}, table of the distribution" for v in (result.w_x, result.h_x)})
+    quoted = {id(v): WEIGHTS_TITLE for v in (weights.W, weights.e_x, weights.e_y)} if weights is not None else {}
     parts = [*_site(result), *_system(result), *_shears(result), *_distribution(result), *_effects(result)]
-    rack = Sheet(
-        "seismic", TITLE, "Finds the base shear in both directions, its distribution and its effects.", tuple(parts), quoted, si
-    )
+    purpose = "Finds the base shear in both directions, its distribution and its effects."
+    rack = Sheet("seismic", TITLE, purpose, tuple(parts), quoted, si)
     if not result.items.by_tag:
         return [rack]
-    known = {
-        **quoted,
-        **{id(v): TITLE for v in (result.ground.S_DS, result.I_e, result.W, result.system.R, result.system.Omega_0)},
-    }
-    if result.along.shear.T is not None:
-        known[id(result.along.shear.T)] = TITLE
-    if result.across.shear.T is not None:
-        known[id(result.across.shear.T)] = TITLE
+    system = result.system
+    periods = (v for v in (result.along.shear.T, result.across.shear.T) if v is not None)
+    shown = {id(v): TITLE for v in (result.ground.S_DS, result.I_e, result.W, system.R, system.Omega_0, *periods)}
     purpose = "Finds the force on every piece of equipment and on its fasteners."
-    return [rack, Sheet("equipment_seismic", ITEMS_TITLE, purpose, tuple(_items(result)), known, si)]
+    return [rack, Sheet("equipment_seismic", ITEMS_TITLE, purpose, tuple(_items(result)), {**quoted, **shown}, si)]
 
 
 def _site(r: Seismic) -> list:

@@ -8,9 +8,20 @@ from typing import Any
 from rackbook.trace import Check, Source, Value, check, given, pick
 
 from ..columns import column
-from ..members import rack_length
+from ..members import PLANE, rack_length
 from .takeoff import GROUPS, Part, parts
-from .total import above_grade, cg_across, cg_coordinate, cg_height, difference, eccentricity, offset, share_of, total
+from .total import (
+    above_grade,
+    cg_across,
+    cg_coordinate,
+    cg_height,
+    difference,
+    eccentricity,
+    eccentricity_across,
+    offset,
+    share_of,
+    total,
+)
 
 _SHOP = Source("common practice", "shop weighing against the take-off")
 TOLERANCE = given(5.0, "pct", _SHOP, "p_tol")
@@ -79,17 +90,20 @@ def weights(job: Any) -> Weights:
     groups = {}
     for group in GROUPS:
         lines = {p.label: p.w for p in found if p.group == group}
-        if lines:
+        if len(lines) > 1:
             groups[group] = total(w=column("w", lines, "lbf")).named(f"W_{group}")
-    W_e = total(w=w).named("W_e")
-    x_e = cg_coordinate(w=w, x=x, W=W_e).named("x_e")
-    y_e = cg_across(w=w, y=y, W=W_e).named("y_e")
-    z_e = cg_height(w=w, z=z, W=W_e).named("z_e")
+        elif lines:
+            groups[group] = next(iter(lines.values()))
     shop = job.shop.measured_weight
+    W_sum = total(w=w)
+    centers = cg_coordinate(w=w, x=x, W=W_sum), cg_across(w=w, y=y, W=W_sum), cg_height(w=w, z=z, W=W_sum)
     if shop is None:
         checks: tuple[Check, ...] = ()
-        measured, adopted = None, (W_e.named("W"), x_e.named("x_bar"), y_e.named("y_bar"), z_e.named("z_bar"))
+        measured, adopted = None, (W_sum, *centers)
+        W_e, x_e, y_e, z_e = adopted
     else:
+        W_e = W_sum.named("W_e")
+        x_e, y_e, z_e = (v.named(s) for v, s in zip(centers, ("x_e", "y_e", "z_e"), strict=True))
         measured = shop.total
         z_m = above_grade(z_m=shop.z, e=job.piers.projection)
         pairs = {"W": (W_e, measured), "x_bar": (x_e, shop.x), "y_bar": (y_e, shop.y), "z_bar": (z_e, z_m)}
@@ -100,7 +114,7 @@ def weights(job: Any) -> Weights:
     length = rack_length(job)
     return Weights(
         found, w, x, y, z, groups, W_e, x_e, y_e, z_e, measured, W, x_bar, y_bar, z_bar,
-        eccentricity(x_bar=x_bar, L=length), y_bar.named("e_y"), length, checks,
+        eccentricity(x_bar=x_bar, L=length), eccentricity_across(y_bar=y_bar, y_0=PLANE), length, checks,
         {p.label: p for p in found if p.group == "equipment"},
     )  # fmt: skip
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from rackbook.trace import Grid, Heading, Remark, Sheet, Value
+from rackbook.trace import Grid, Heading, Remark, Sheet, Step, Value, in_order
 
+from ..columns import lined_up
 from .rack import TOLERANCE, TOLERANCE_CENTER, Weights
 from .takeoff import Part, estimated_share
 
@@ -19,6 +20,7 @@ def sheets(result: Weights, si: bool = False) -> list[Sheet]:
         Heading("Equipment"),
         _grid("Equipment by tag", [p for p in result.parts if p.group == "equipment"]),
         Remark(_said_of_equipment(result)),
+        *_first_place(result),
         Heading("Frame"),
         _grid("Members and plates", frame),
         *_one_of_each(frame),
@@ -29,6 +31,7 @@ def sheets(result: Weights, si: bool = False) -> list[Sheet]:
         ),
         Heading("Hardware, zinc and services"),
         _grid("Allowances", others),
+        *_coated([p for p in others if p.group == "zinc"]),
         *(p.w for p in others),
         Remark(
             "Conduit, wire and tray are spread evenly along the rack, in the post plane, at the mean height of the rails; "
@@ -74,30 +77,9 @@ def sheets(result: Weights, si: bool = False) -> list[Sheet]:
             TITLE,
             "Finds the weight of every part, the total, and the center of gravity.",
             tuple(parts),
-            elsewhere(result),
-            si,
+            si=si,
         )
     ]
-
-
-def elsewhere(result: Weights) -> dict[int, str]:
-    """Return the columns that the tables of this sheet show, by identity, so that no sheet lists their entries again."""
-    shown: dict[int, str] = {}
-    columns = [result.w, result.x, result.y, result.z]
-    for v in [*result.groups.values(), *(p.w for p in result.parts), *(getattr(p, a) for p in result.parts for a in "xyz")]:
-        columns.extend(_columns_behind(v))
-    for v in columns:
-        shown[id(v)] = f"{TITLE}, tables"
-    return shown
-
-
-def _columns_behind(value: Value) -> list[Value]:
-    """Return the column values that ``value`` directly or indirectly rests on."""
-    from rackbook.trace import Step, in_order
-
-    from ..columns import Column
-
-    return [v for v in in_order([value]) if isinstance(v.origin, Step) and isinstance(v.origin.operation, Column)]
 
 
 def _grid(title: str, of: list[Part]) -> Grid:
@@ -109,6 +91,23 @@ def _one_of_each(frame: list[Part]) -> list[Value]:
     first: dict[tuple[str, str], Value] = {}
     for p in frame:
         first.setdefault((p.label.split()[0], p.what), p.w)
+    return list(first.values())
+
+
+def _first_place(result: Weights) -> list:
+    """Return how the place of the first item across the rack is found, with a remark."""
+    for tag, part in result.items.items():
+        return [Remark(f"Place of {tag} across the rack; the other items' are found alike:"), part.y]
+    return []
+
+
+def _coated(zinc: list[Part]) -> list[Value]:
+    """Return the coated surface of the first member of each shape and of the first plate, to be shown in full."""
+    first: dict[object, Value] = {}
+    for p in zinc:
+        for area in (a for v in in_order([p.w]) if v.unit == "ft**2" for a in lined_up(v) if a.unit == "ft**2"):
+            given = area.origin.given if isinstance(area.origin, Step) else {}
+            first.setdefault(given.get("s", "plate"), area)
     return list(first.values())
 
 

@@ -43,6 +43,13 @@ def eccentricity(x_bar, L):
     return e_x
 
 
+@formula(Source("derivation", "distance of the center of gravity from the post plane"), e_y="in")
+def eccentricity_across(y_bar, y_0):
+    """Return how far the center of gravity lies in front of the post plane."""
+    e_y = y_bar - y_0
+    return e_y
+
+
 @formula(Source("derivation", "share of a whole"), w="lbf")
 def share_of(p, W):
     """Return a percentage of a weight."""
