@@ -354,3 +354,6 @@ def test_wind_on_a_bare_rack_and_on_a_wall(rack):
     assert [g.figure for g in found.groups] == ["solid panel"]
     assert found.groups[0].A.m_as("ft**2").sum() == pytest.approx(20 * 9)
     assert found.groups[0].sign.s_h.magnitude == pytest.approx(1)
+    hidden = book.wind(windy(rack, wall, conduit=10))
+    assert hidden.front.forces["conduit"].m_as("lbf") == pytest.approx(0, abs=1e-6)
+    assert book.sheets(hidden)[0].markdown()

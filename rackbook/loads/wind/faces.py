@@ -13,7 +13,7 @@ from rackbook.loads.geometry import Parts, read
 from rackbook.loads.members import half_height, outline
 from rackbook.tables import table
 from rackbook.trace import Source, Value, formula, given
-from rackbook.trace.maths import sum
+from rackbook.trace.maths import max, sum
 
 from .silhouette import end_faces, seen
 
@@ -36,7 +36,7 @@ _CONDUIT = Source(
 @formula(_CONDUIT, A_f="ft**2")
 def conduit_area(w_conduit, w_c, D_c, L, epsilon):
     """Return the projected area of the conduit allowance that other parts do not cover."""
-    A_f = w_conduit / w_c * D_c * L * (1 - epsilon)
+    A_f = w_conduit / w_c * D_c * L * max(1 - epsilon, 0)
     return A_f
 
 
@@ -117,7 +117,7 @@ def _look(places: np.ndarray, board: np.ndarray, sign: int, along: bool, **array
     if along or not inner.any():
         window = (low[:, 0].min(), high[:, 0].max(), 0.0, high[:, 1].max())
     else:
-        window = (low[inner, 0].min(), high[inner, 0].max(), max(low[inner, 1].min(), 0.0), high[inner, 1].max())
+        window = (low[inner, 0].min(), high[inner, 0].max(), low[inner, 1].min(), high[inner, 1].max())
     depth = 0 if along else 1
     facing = boxes[:, depth, 1] if sign > 0 else -boxes[:, depth, 0]
     of = seen(low, high, np.argsort(-facing, kind="stable"), window)
@@ -213,7 +213,7 @@ def loose(job: Any, parts: Parts, direction: str, epsilon: Value) -> Loose | Non
         found["conduit"] = (area, middle, half, RMC_OD), True
     for n, brace in enumerate(job.frame.braces, 1):
         shape = outline(str(brace.shape))
-        side = max(shape.depth, shape.width, key=lambda v: v.m_as("in"))
+        side = shape.depth if shape.depth.m_as("in") >= shape.width.m_as("in") else shape.width
         found[f"brace {n}"] = (brace_area(b=side, L=brace.length), middle, half, side), shape.family == "pipes"
     for i in np.flatnonzero(parts.of_kind("canopy")).tolist():
         tag = parts.tags[i]

@@ -94,6 +94,8 @@ def _in_full(at: Conditions, group: Group) -> list[Any]:
         sign = group.sign
         said = f"{group.name.capitalize()}: openings below 30 % of its gross area, a solid sign (Figure 29.3-1)."
         return [Remark(said), group.epsilon, sign.C_f, sign.F, sign.z_F, sign.T]
+    if group.F.magnitude[place] <= 0:
+        return [Remark(f"{group.name.capitalize()}: behind other parts, nothing of it is seen.")]
     A, z = _one(group.A, place, tag), _one(group.z, place, tag)
     C_f = _one(group.C_f, place, tag)
     own = design_force(at.edition, at.q(z, at.K_d), C_f, A, at.outside(at.K_d), at.G)
