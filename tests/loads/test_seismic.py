@@ -30,7 +30,7 @@ from rackbook.loads.seismic import (
 )
 from rackbook.loads.seismic.base_shear import plateau
 from rackbook.loads.weights import weights
-from rackbook.trace import DomainError, LookupFailed, RackbookError, Source, given
+from rackbook.trace import DomainError, LookupFailed, RackbookError, Source, given, recompute, touched
 
 HAND = Source("derivation", "worked by hand")
 
@@ -365,6 +365,34 @@ def test_a_component_row_that_is_not_there(rack):
 def test_no_ground_motion_is_refused(rack):
     with pytest.raises(DomainError, match="No ground motion"):
         both(rack(seismic={"spectral": None}))
+
+
+def test_a_site_without_shaking_still_has_the_least_shear(rack):
+    w, s = both(rack(rack.item("A", 300, 3, 5), seismic={"spectral": rack.spectral(0.0, 0.0, 0.0)}))
+    assert s.category.magnitude == "A"
+    assert s.along.V.m_as("lbf") == pytest.approx(0.03 * w.W.m_as("lbf"))
+    assert s.items.by_tag["A"].F_p.magnitude == 0
+    assert s.ground.T_S is None
+    assert [(d.along.magnitude, d.across.magnitude) for d in s.directions] == [(1, 0), (0, 1)]
+
+
+def test_a_stiff_rack_is_rigid(rack):
+    stiff = Plain(along=v(5000, "kip/in", "k"), across=v(3, "kip/in", "k"))
+    w, s = both(rack(rack.item("A", 300, 3, 5), seismic={"stiffness": stiff}))
+    assert s.along.shear.rigid
+    assert s.along.V.m_as("lbf") == pytest.approx(0.3 * w.W.m_as("lbf"))
+    assert not s.across.shear.rigid
+    assert "rigid nonbuilding structure" in "".join(x.markdown() for x in sheets(s, w))
+
+
+def test_one_input_reaches_every_force_and_may_be_changed(rack):
+    job = rack(rack.item("A", 300, 3, 5))
+    _, s = both(job)
+    leaf = job.site.seismic.spectral.S_DS
+    results = {"V": s.along.V, "M": s.across.M, "F_p": s.items.by_tag["A"].F_p, "E_v": s.E_v, "R": s.system.R}
+    assert touched(leaf, results) == ["V", "M", "F_p", "E_v"]
+    twice = recompute(s.along.V, {leaf: v(2.0)})
+    assert twice.magnitude == pytest.approx(2 * s.along.V.magnitude)
 
 
 # --- sheets
