@@ -108,19 +108,11 @@ def read_unit(written: str, like: str, only: tuple[str, ...] = ()) -> Unit:
     if found is None:
         what = f"{shown(written)} is not a unit.{nearest(written, only or (like,))}"
     elif found.dimension != asked.dimension:
-        what = f"{shown(written)} measures {measured(found)}, but {measured(asked)} is asked."
+        what = f"{shown(written)} measures {dimension_name(found)}, but {dimension_name(asked)} is asked."
     else:
         what = f"the unit {shown(written)} is not used here."
-    allowed = ", ".join(only) if only else f"{like} or another unit of {measured(asked)}"
+    allowed = ", ".join(only) if only else f"{like} or another unit of {dimension_name(asked)}"
     raise ValueError(f"{what} Allowed: {allowed}.{_HINTS.get(written, '')}")
-
-
-def measured(of: Unit) -> str:
-    """Return in words what a unit measures."""
-    try:
-        return dimension_name(of)
-    except UnitError:
-        return str(of.pint.dimensionality)
 
 
 @dataclass(frozen=True)

@@ -2,13 +2,16 @@
 
 import random
 import re
+import tempfile
+from pathlib import Path
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from rackbook.job import FILES, Job
+from rackbook.job import FILES, Job, Text, set_field
 from rackbook.job.folder import parse, read_files
 from rackbook.job.text import refused_character
+from rackbook.job.yamlfile import Items, Mapping, read_yaml
 from rackbook.shipped import shipped
 from rackbook.trace import InputError
 
@@ -97,3 +100,39 @@ def test_bytes_put_anywhere(name, put, at, over):
     files = DEMOS[0]
     content = files[name][:at] + put + files[name][at + over :]
     check({**files, name: content})
+
+
+def leaves(node: Mapping | Items | Text, path: tuple[str, ...] = ()) -> list[str]:
+    """Return the dotted paths of all fields under a node."""
+    if isinstance(node, Text):
+        return [".".join(path)]
+    pairs = node.items() if isinstance(node, Mapping) else ((str(i), item) for i, item in enumerate(node, 1))
+    return [leaf for name, child in pairs for leaf in leaves(child, (*path, name))]
+
+
+FIELDS = leaves(read_yaml("rack.yaml", DEMOS[0]["rack.yaml"].decode()))
+WRITTEN = st.one_of(st.sampled_from(HOSTILE), st.text(max_size=30), st.sampled_from(["12 ft", "-3 in", "C", "90 mph", "0.4"]))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.sampled_from([*FIELDS, "site.seismic.period", "frame.canopy.height", "frame.bays.4", "job.nowhere"]), WRITTEN)
+def test_any_text_written_to_any_field_is_refused_whole_or_read_back(field, text):
+    with tempfile.TemporaryDirectory() as folder:
+        for name, content in DEMOS[0].items():
+            (Path(folder) / name).write_bytes(content)
+        try:
+            saved: Job | InputError = set_field(folder, field, text)
+        except InputError as e:
+            saved = e
+        after = read_files(folder)
+        if isinstance(saved, InputError):
+            assert after == DEMOS[0]
+            return
+        assert {n: c for n, c in after.items() if n != "rack.yaml"} == {n: c for n, c in DEMOS[0].items() if n != "rack.yaml"}
+        node = read_yaml("rack.yaml", after["rack.yaml"].decode())
+        for name in field.split("."):
+            node = node[int(name) - 1] if isinstance(node, list) else node[name]
+        assert node == text
+        comments = [line.partition("#")[2] for line in DEMOS[0]["rack.yaml"].decode().splitlines()]
+        kept = [line.partition("#")[2] for line in after["rack.yaml"].decode().splitlines()]
+        assert all(comment in "\n".join(kept) for comment in comments)

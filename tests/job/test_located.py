@@ -138,7 +138,7 @@ ONE_BY_ONE = [
     ("circuits.csv", "12,copper,THWN-2,,1,counted,75", "12,copper,THWN-2,,1,counted,70", "row 4 (F-3), terminal [degC]",
      "60, 75, 90"),
     ("circuits.csv", "C-8,RMC", "C-8,EMT", "row 10 (M-3B), raceway_kind", "share the raceway C-8"),
-    ("circuits.csv", "XHHW-2,,2,not counted,75,yes,400,,C-1,", "XHHW-2,,2,not counted,75,yes,400,,C-2,", "row 2 (F-2), raceway_kind", "share the raceway"),
+    ("circuits.csv", "75,yes,400,,C-1,", "75,yes,400,,C-2,", "row 2 (F-2), raceway_kind", "share the raceway"),
     ("circuits.csv", "C-2,RMC,", "C-2,,", "row 2 (F-2), raceway_kind", "blank"),
     ("circuits.csv", "C-2,RMC,,", "C-2,RMC,7,", "row 2 (F-2), trade_size", "trade size of RMC"),
     ("circuits.csv", "aluminum,XHHW-2,,2", "aluminum,XHHW-2,,0", "row 1 (F-1), sets", "Allowed: 1, 2"),
