@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +14,7 @@ from .sizes import ampacities, impedances, listed, order, sizes, small_limits
 from .voltage_drop import drop, drop_single, drop_three
 
 SLACK = 1e-9
+_FROM_ONE_OUGHT = np.arange(len(sizes())) >= order("1/0")
 RULES = {
     "printed": "the tables print no values for it",
     "continuous": "125 % of the continuous load exceeds its uncorrected ampacity at the terminals",
@@ -74,30 +76,43 @@ class Chosen:
     because: str
 
 
+@functools.lru_cache(maxsize=4096)
+def _carried(material: str, column: int, cap: int, k_T: float, k_n: float, n: float, round_up: bool, edition: str):
+    """Return, over all sizes, the ampacity at the terminals, the usable one, and the largest device, of n sets [A]."""
+    I_t = ampacities(material, cap)
+    I_c = corrected_ampacity.function(ampacities(material, column), k_T, k_n)
+    I_p = np.minimum(I_c, I_t) * n
+    return n * I_t, I_p, device_limits(I_p, small_limits(material), edition, round_up)
+
+
+@functools.lru_cache(maxsize=4096)
+def _dropped(material: str, conduit: str, PF: float, phases: int) -> np.ndarray:
+    """Return the drop over all sizes of one ampere over one thousand feet [V]; nan where Table 9 has no row."""
+    R, X_L = impedances(material, conduit)
+    return (drop_three if phases == 3 else drop_single).function(I_n=1.0, R=R, X_L=X_L, PF=PF, L=1.0)
+
+
 def judge(task: Task) -> dict[str, np.ndarray]:
     """Return, for each rule, which sizes meet it; the formulas are those of the sheet, run over all sizes."""
     n = task.n.magnitude if task.n is not None else 1
-    column, cap = round(task.T_c.m_as("degC")), round(min(task.T_c.m_as("degC"), task.T_t.m_as("degC")))
-    I_t = ampacities(task.material, cap)
-    I_c = corrected_ampacity.function(ampacities(task.material, column), task.k_T.base, task.k_n.base)
-    I_p = np.minimum(I_c, I_t) * n
-    R, X_L = impedances(task.material, task.conduit)
-    meets = {"printed": ~np.isnan(R) & ~np.isnan(I_c)}
-    if not task.motor:
-        meets["continuous"] = n * I_t >= task.I_min.m_as("A") * (1 - SLACK)
+    column, cap = round(task.T_c.m_as("degC")), round(task.T_t.m_as("degC"))
+    I_t, I_p, limits = _carried(
+        task.material, column, min(column, cap), task.k_T.base, task.k_n.base, n, task.round_up, task.edition
+    )
+    unit_drop = _dropped(task.material, task.conduit, task.PF.base, task.phases)
+    meets = {"printed": ~np.isnan(unit_drop + I_p)}
+    I_min = task.I_min.m_as("A") * (1 - SLACK)
     if task.motor:
-        meets["motor"] = I_p >= task.I_min.m_as("A") * (1 - SLACK)
+        meets["motor"] = I_p >= I_min
     else:
+        meets["continuous"] = I_t >= I_min
         meets["load"] = I_p >= task.I_b.m_as("A") * (1 - SLACK)
-        limits = device_limits(I_p, small_limits(task.material), task.edition, task.round_up)
         meets["device"] = limits >= task.I_r.m_as("A") * (1 - SLACK)
     if n > 1:
-        meets["parallel"] = np.arange(len(I_p)) >= order("1/0")
+        meets["parallel"] = _FROM_ONE_OUGHT
     if task.p_max is not None:
-        V_d = (drop_three if task.phases == 3 else drop_single).function(
-            I_n=task.I_n.m_as("A"), R=R, X_L=X_L, PF=task.PF.base, L=task.L.m_as("kft")
-        )
-        meets["drop"] = V_d / task.V.m_as("V") <= task.p_max.base * (1 + SLACK)
+        V_max = task.p_max.base * task.V.m_as("V") * (1 + SLACK)
+        meets["drop"] = unit_drop * (task.I_n.m_as("A") * task.L.m_as("kft")) <= V_max
     return meets
 
 
