@@ -56,7 +56,7 @@ def build(*equipment, edition="ASCE/SEI 7-16", rails=(("front", 3), ("front", 6)
     return job
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def rack():
     """A builder of small racks: ``rack(rack.item("A", 100, 3, 5), risk="III")``."""
     build.item, build.of, build.spectral = item, of, spectral
