@@ -110,7 +110,11 @@ def _execute(path: Path) -> NotebookNode:
 
     notebook = nbformat.read(path, as_version=4)
     client = NotebookClient(
-        notebook, timeout=KERNEL_TIMEOUT, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}
+        notebook,
+        timeout=KERNEL_TIMEOUT,
+        kernel_name="python3",
+        resources={"metadata": {"path": str(path.parent)}},
+        extra_arguments=["--IPKernelApp.log_level=ERROR"],  # the kernel's own remarks are not for the engineer
     )
     try:
         return client.execute()
