@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from rackbook.loads.columns import as_word, entries
+from rackbook.loads.columns import as_word, entry
 from rackbook.loads.geometry import Parts, parts, read
 from rackbook.trace import Check, Source, Value, check, formula, given, largest, word
 from rackbook.trace.maths import abs
@@ -47,6 +48,25 @@ def torsion_sum(T_1, T_2):
     return T_s
 
 
+class ByTag(Mapping[str, Value]):
+    """Entries of columns by tag, each taken out when it is first asked for and the same one ever after."""
+
+    def __init__(self, places: dict[str, tuple[Value, int]]) -> None:
+        self._places, self._made = places, dict[str, Value]()
+
+    def __getitem__(self, tag: str) -> Value:
+        if tag not in self._made:
+            column, place = self._places[tag]
+            self._made[tag] = entry(column, place, tag)
+        return self._made[tag]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._places)
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+
 @dataclass(frozen=True)
 class Direction:
     """Wind from one side, at strength level.
@@ -72,8 +92,8 @@ class Direction:
     F: Value
     u: Value
     z: Value
-    forces: dict[str, Value]
-    fastening: dict[str, Value]
+    forces: Mapping[str, Value]
+    fastening: Mapping[str, Value]
     V: Value
     M: Value
     T: Value
@@ -183,12 +203,26 @@ def _totals(rack: Parts, name: str, along: bool, groups: tuple[Group, ...]) -> D
     signs = [g.sign.T for g in groups if g.sign is not None]
     if signs:
         T = whole_torsion(T_e=T, T_s=signs[0] if len(signs) == 1 else torsion_sum(T_1=signs[0], T_2=signs[1]))
-    own: dict[str, Value] = {}
+    own: dict[str, tuple[Value, int]] = {}
     equipment = {tag for tag, kind in zip(rack.tags, rack.kinds, strict=True) if kind == "equipment"}
     for g in groups:
         if g.F_own is not None:
-            own.update((tag, v) for tag, v in entries(g.F_own, g.tags).items() if tag in equipment)
-    return Direction(name, along, groups, tags, F, u, z, entries(F, tags), own, V, M, T, action_height(M=M, V=V))
+            own.update({tag: (g.F_own, i) for i, tag in enumerate(g.tags) if tag in equipment})
+    return Direction(
+        name,
+        along,
+        groups,
+        tags,
+        F,
+        u,
+        z,
+        ByTag({t: (F, i) for i, t in enumerate(tags)}),
+        ByTag(own),
+        V,
+        M,
+        T,
+        action_height(M=M, V=V),
+    )
 
 
 def wind(job: Any) -> Wind:

@@ -37,8 +37,8 @@ CABINETS = (
 
 
 def sheets(result: Wind, si: bool = False) -> list[Sheet]:
-    """Return the wind sheet and the sheet of the rack's geometry it reads."""
-    return [_wind(result, si), geometry_sheet(result.parts, si)]
+    """Return the sheet of the rack's geometry and the wind sheet, which reads it."""
+    return [geometry_sheet(result.parts, si), _wind(result, si)]
 
 
 def _wind(result: Wind, si: bool) -> Sheet:
