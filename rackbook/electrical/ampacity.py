@@ -157,12 +157,12 @@ def ampacity(
 
 
 def check_parallel(size: object, n: Value) -> None:
-    """Refuse parallel sets that are no whole number, or of conductors below 1/0 AWG, 310.10(G)(1)."""
+    """Refuse parallel sets that are no whole number, or of conductors below 1/0 AWG, 310.10(G)."""
     if n.magnitude < 1 or n.magnitude != round(n.magnitude):
         raise InputError(f"{n.magnitude:g} parallel sets cannot be. Give a whole number from 1.", field="sets")
     if n.magnitude > 1 and order(size) < order("1/0"):
         raise InputError(
-            f"{key(size)} AWG may not run in {n.magnitude:g} parallel sets: 310.10(G)(1) allows parallel conductors from "
+            f"{key(size)} AWG may not run in {n.magnitude:g} parallel sets: 310.10(G) allows parallel conductors from "
             "1/0 AWG up. Use one set, or 1/0 AWG and larger.",
             field="sets",
         )

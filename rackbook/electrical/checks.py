@@ -15,7 +15,7 @@ LARGER = "Take a larger size, or more sets."
 PARALLEL = given(
     105600,
     "cmil",
-    Source("clause", "NFPA 70", "2023", "310.10(G)(1): 1/0 AWG, its area of Table 8 (same in 2020)", "read"),
+    Source("clause", "NFPA 70", "2023", "310.10(G): 1/0 AWG, its area of Table 8 (same in 2020)", "read"),
     "A_1",
 )
 MARK = "Types marked with both, such as THHN/THWN-2, are ordered by the wet-rated type."

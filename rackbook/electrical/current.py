@@ -22,7 +22,7 @@ def motor_minimum(I_FLC):
     return I_min
 
 
-@formula(Source("clause", "NFPA 70", "2023", "430.24 (same in 2020)", "read"), I_min="A")
+@formula(Source("clause", "NFPA 70", "2023", "430.24 (same in 2020)", "memory"), I_min="A")
 def motor_feeder_minimum(I_1, I_m, I_n, I_c):
     """Return the least ampacity for several motors and other loads.
 
