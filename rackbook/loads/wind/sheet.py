@@ -32,7 +32,8 @@ AREAS = (
 OPEN = "The openings are 30 % of the panel or more: solidity 0.7 or less, an open frame."
 CABINETS = (
     "A cabinet is taken as a part of the open frame. Taken alone by Figure 29.4-1 it would come out lower (to ten "
-    "times as high as wide), so that figure is not used. For its own fastening each piece counts with its whole face, also where another part stands before it."
+    "times as high as wide), so that figure is not used. For its own fastening each piece "
+    "counts with its whole face, also where another part stands before it."
 )
 
 
