@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
@@ -27,18 +28,25 @@ def record(book: Book) -> dict[str, Any]:
 
 
 def _value(value: Value) -> dict[str, Any]:
-    magnitude = value.magnitude
-    if isinstance(magnitude, (np.ndarray, np.generic)):
-        magnitude = magnitude.tolist()
+    magnitude = _plain(value.magnitude)
     made_by = {} if not value.computed else {"by": value.origin.operation.name}  # type: ignore[union-attr]
     return {
         "symbol": value.symbol, "value": magnitude, "unit": value.unit, "text": value.text(), "clause": str(value.source), **made_by,
     }  # fmt: skip
 
 
+def _plain(magnitude: Any) -> Any:
+    """Return numbers JSON knows; it has no infinity, so a ratio over a capacity of zero is written as a word."""
+    if isinstance(magnitude, np.ndarray):
+        return [_plain(x) for x in magnitude.tolist()]
+    if isinstance(magnitude, str):
+        return magnitude
+    return float(magnitude) if math.isfinite(magnitude) else str(float(magnitude))
+
+
 def _check(sheet: str, c: Check) -> dict[str, Any]:
     return {
         "sheet": sheet, "name": c.name, "demand": _value(c.demand), "capacity": _value(c.capacity) if c.capacity else None,
-        "ratio": float(c.ratio.magnitude) if c.ratio else None, "limit": c.limit, "clause": str(c.source), "word": c.word,
+        "ratio": _plain(c.ratio.magnitude) if c.ratio else None, "limit": c.limit, "clause": str(c.source), "word": c.word,
         "remedy": c.remedy,
     }  # fmt: skip
