@@ -97,6 +97,8 @@ def _in_yaml(body: str, field: str, text: str) -> str:
     names = field.split(".")
     for number, name in enumerate(names):
         found = _child(node, name)
+        if isinstance(node, Items) and text == "" and number == len(names) - 1:
+            raise node.place.problem("an item of a list cannot be blank. Give it a value, or take it out in the file.")
         if found is None or (found == "" and number < len(names) - 1):
             return _add(body, node, found, names[number:], text)
         node = found

@@ -62,6 +62,8 @@ def test_line_ends_and_mark_of_the_field_file_survive(high):
         {"frame.rails.0.height": "2 ft"},
         {"frame.rails.99.height": "2 ft"},
         {"frame.rails.x.height": "2 ft"},
+        {"frame.bays.4": ""},
+        {"frame.bays.3": ""},
         {"": "x"},
         {"a b": "x"},
         {"job.title": "a\nb"},
