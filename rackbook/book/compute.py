@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
+import gc
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
@@ -109,10 +112,27 @@ def compute(job: Job) -> Book:
     Raises:
         RackbookError: A table, clause or formula cannot serve what the job asks; the message says which and what to do.
     """
+    with _collection_held():
+        return Book(job, MappingProxyType(_results(job)))
+
+
+def _results(job: Job) -> dict[str, Any]:
     results: dict[str, Any] = {}
     results["weights"] = loads.weights.weights(job)
     results["wind"] = loads.wind.wind(job)
     results["seismic"] = loads.seismic.seismic(job, results["weights"])
     results["conductors"] = electrical.conductors(job)
     results["raceways"] = electrical.raceways(job, results["conductors"])
-    return Book(job, MappingProxyType(results))
+    return results
+
+
+@contextlib.contextmanager
+def _collection_held() -> Iterator[None]:
+    """Hold the garbage collector: a large job makes very many live Values and no rings, which it would only read again."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
-import gc
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -85,18 +82,6 @@ class Conductors:
         return tuple(c for of in self.circuits.values() for c in of.checks)
 
 
-@contextlib.contextmanager
-def without_collection() -> Iterator[None]:
-    """Hold the garbage collector: a large job makes very many live Values and no rings, which it would only read again."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
-
-
 def conductors(job: Any) -> Conductors:
     """Return the conductors of every circuit of a job.
 
@@ -104,16 +89,15 @@ def conductors(job: Any) -> Conductors:
         RackbookError: An edition is not held, a table does not hold what is asked, or no size serves.
 
     """
-    with without_collection():
-        work = _Work(job)
-        own = [work.circuit(c) for c in job.circuits]
-        totals = accumulate(job.circuits, {c.tag: f["drop"].p_d for c, f in zip(job.circuits, own, strict=True)})
-        done = {}
-        for c, fields in zip(job.circuits, own, strict=True):
-            p_tot = totals[c.tag]
-            fields["checks"] = (*fields["checks"], *drop_checks(c, fields["drop"].p_d, p_tot, work.limits))
-            done[str(c.tag)] = Conductor(**fields, p_tot=p_tot)
-        return Conductors(work.edition, done)
+    work = _Work(job)
+    own = [work.circuit(c) for c in job.circuits]
+    totals = accumulate(job.circuits, {c.tag: f["drop"].p_d for c, f in zip(job.circuits, own, strict=True)})
+    done = {}
+    for c, fields in zip(job.circuits, own, strict=True):
+        p_tot = totals[c.tag]
+        fields["checks"] = (*fields["checks"], *drop_checks(c, fields["drop"].p_d, p_tot, work.limits))
+        done[str(c.tag)] = Conductor(**fields, p_tot=p_tot)
+    return Conductors(work.edition, done)
 
 
 class _Work:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..trace import Check, LookupFailed, Source, Value, check, given, word
-from .circuits import Conductors, conductors, without_collection
+from .circuits import Conductors, conductors
 from .clauses import clause
 from .paths import sharing
 from .raceway import JAM_ZONE, Fill, conductor_area, fill
@@ -63,8 +63,7 @@ def raceways(job: Any, of: Conductors | None = None) -> Raceways:
 
     """
     of = of or conductors(job)
-    with without_collection():
-        return Raceways(of.edition, {tag: _raceway(tag, group, of) for tag, group in sharing(job.circuits).items()})
+    return Raceways(of.edition, {tag: _raceway(tag, group, of) for tag, group in sharing(job.circuits).items()})
 
 
 def _raceway(tag: str, group: list[Any], of: Conductors) -> Raceway:

@@ -14,8 +14,8 @@ from typing import ClassVar
 import numpy as np
 
 from .errors import RackbookError
-from .units import unit
-from .value import Source, Step, Value
+from .units import convert, unit
+from .value import WORD, Source, Step, Value
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -63,8 +63,13 @@ def column(symbol: str, values: Mapping[str, Value], unit_name: str) -> Value:
 
     """
     of = unit(unit_name)
-    numbers = [v.magnitude if v.measure is of else v.m_as(unit_name) for v in values.values()]
-    return Value(np.array(numbers, float), of, Step(Column(unit_name, tuple(values)), dict(values)), symbol)
+    measures = {v.measure for v in values.values()}
+    if len(measures) == 1 and WORD not in measures:
+        (have,) = measures
+        numbers = convert(np.array([v.magnitude for v in values.values()], float), have, of)
+    else:
+        numbers = np.array([v.m_as(unit_name) for v in values.values()], float)
+    return Value(numbers, of, Step(Column(unit_name, tuple(values)), dict(values)), symbol)
 
 
 def entry(of: Value, place: int, label: str) -> Value:

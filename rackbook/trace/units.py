@@ -166,6 +166,15 @@ def dimension_name(of: Unit) -> str:
     return str(of.pint.dimensionality)
 
 
+@functools.cache
+def _convertible(have: Unit, want: Unit) -> None:
+    if have.dimension != want.dimension or (have.absolute != want.absolute and "delta_" in have.name + want.name):
+        raise UnitError(
+            f"{have.name or 'a pure number'} ({dimension_name(have)}) cannot be given in {want.name or 'pure numbers'} "
+            f"({dimension_name(want)})."
+        )
+
+
 def convert(magnitude, have: Unit, want: Unit):
     """Return ``magnitude`` of unit ``have`` in unit ``want``; floats and arrays alike.
 
@@ -175,10 +184,6 @@ def convert(magnitude, have: Unit, want: Unit):
     """
     if have is want:
         return magnitude
-    if have.dimension != want.dimension or (have.absolute != want.absolute and "delta_" in have.name + want.name):
-        raise UnitError(
-            f"{have.name or 'a pure number'} ({dimension_name(have)}) cannot be given in {want.name or 'pure numbers'} "
-            f"({dimension_name(want)})."
-        )
+    _convertible(have, want)
     base = (magnitude + have.offset) * have.scale if have.offset else magnitude * have.scale
     return base / want.scale - want.offset if want.offset else base / want.scale

@@ -69,7 +69,9 @@ class Source:
 class Operation(Protocol):
     """What can make a value from values: a formula, a table look-up, a choice."""
 
-    name: str
+    @property
+    def name(self) -> str:
+        """What the operation is called in a trace."""
 
     @property
     def source(self) -> Source:
