@@ -8,16 +8,17 @@ from __future__ import annotations
 
 import importlib
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from ruamel.yaml import YAML
 
+from .book import named_values
 from .shipped import shipped
-from .trace import RackbookError, Source, UnitError, Value
+from .trace import Formula, RackbookError, Source, Step, UnitError, Value, in_order
 from .trace.units import unit
 
 _NUMBER = re.compile(r"([-+]?(?:\d[\d,]*(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?)\s*(.*)")
@@ -40,13 +41,14 @@ class Case:
 
 @dataclass(frozen=True)
 class Outcome:
-    """One expected value against what the book gives."""
+    """One expected value against what the book gives, and the formulas that were run to get it."""
 
     case: Case
     name: str
     expected: str
     found: str
     agrees: bool
+    formulas: frozenset[Formula] = frozenset()
 
 
 def quantity(text: object) -> tuple[Any, str] | None:
@@ -87,8 +89,9 @@ def cases(folder: Path | None = None) -> tuple[Case, ...]:
         for entry in YAML(typ="safe").load(path.read_text(encoding="utf-8")) or []:
             try:
                 said = entry["source"]
-                source = Source("derivation" if said["how"] == "derived" else "print", said["title"], str(said.get("edition", "")),
-                                str(said.get("locator", "")), said["how"])  # fmt: skip
+                kind = "derivation" if said["how"] == "derived" else "print"
+                edition, locator = str(said.get("edition", "")), str(said.get("locator", ""))
+                source = Source(kind, said["title"], edition, locator, said["how"])
                 case = Case(entry["id"], entry["topic"], entry["formula"], source, entry["given"], entry["expect"],
                             str(entry["tolerance"]), str(entry.get("check", "")), path.name)  # fmt: skip
             except (KeyError, TypeError) as e:
@@ -121,9 +124,10 @@ def run(case: Case) -> Iterator[Outcome]:
         for name, expected in case.expect.items():
             yield Outcome(case, name, str(expected), f"{type(e).__name__}: {e}", str(expected) == type(e).__name__)
         return
+    ran = formulas_behind(v for _, v in named_values(result))
     for name, expected in case.expect.items():
         try:
-            yield _judge(case, name, expected, _part(result, name))
+            yield replace(_judge(case, name, expected, _part(result, name)), formulas=ran)
         except (RackbookError, AttributeError, KeyError, IndexError, TypeError, ValueError) as e:
             yield Outcome(case, name, str(expected), f"{type(e).__name__}: {e}", False)
 
@@ -175,3 +179,9 @@ def _allowed(tolerance: str, number: float, of: str, printed: str) -> float:
     from .trace.units import convert
 
     return abs(convert(found[0], unit(found[1]), unit(of))) if found[1] else found[0]
+
+
+def formulas_behind(values: Iterable[Value]) -> frozenset[Formula]:
+    """Return every formula that was run on the way to some values."""
+    origins = (v.origin for v in in_order(values))
+    return frozenset(o.operation for o in origins if isinstance(o, Step) and isinstance(o.operation, Formula))

@@ -30,8 +30,8 @@ LINES = (
     ("Frame", (
         ("Height of posts", "frame.height"), ("Posts", "frame.post"), ("Rails", "frame.rail"),
         ("Depth between post rows", "frame.depth"), ("Zinc coating", "frame.galvanizing.thickness"),
-        ("Conduit allowance", "allowances.conduit"), ("Wire allowance", "allowances.wire"), ("Tray allowance", "allowances.tray"),
-        ("Hardware allowance", "allowances.hardware"),
+        ("Conduit allowance", "allowances.conduit"), ("Wire allowance", "allowances.wire"),
+        ("Tray allowance", "allowances.tray"), ("Hardware allowance", "allowances.hardware"),
     )),
     ("Piers", (
         ("Diameter", "piers.diameter"), ("Embedment", "piers.embedment"), ("Projection", "piers.projection"),
@@ -75,8 +75,8 @@ def criteria_sheet(job: Job) -> Sheet:
         (
             Grid("Criteria", ("Part", "Criterion", "Value", "Where stated"), rows),
             Remark(
-                "The adopted local code and the authority having jurisdiction stand above this sheet. Confirm the editions, the "
-                "wind speed, the ground motion and the soil values for the place and the date of the permit before sealing."
+                "The adopted local code and the authority having jurisdiction stand above this sheet. Confirm the editions, "
+                "the wind speed, the ground motion and the soil values for the place and the date of the permit before sealing."
             ),
         ),
     )

@@ -31,7 +31,8 @@ def _value(value: Value) -> dict[str, Any]:
     magnitude = _plain(value.magnitude)
     made_by = {} if not value.computed else {"by": value.origin.operation.name}  # type: ignore[union-attr]
     return {
-        "symbol": value.symbol, "value": magnitude, "unit": value.unit, "text": value.text(), "clause": str(value.source), **made_by,
+        "symbol": value.symbol, "value": magnitude, "unit": value.unit, "text": value.text(),
+        "clause": str(value.source), **made_by,
     }  # fmt: skip
 
 

@@ -70,12 +70,12 @@ class Derivation:
             if not text:
                 self._row(READ, v, str(v.source), names.get(id(v), ()))
                 continue
-            same = uses.get(v.origin.operation, [v]) if isinstance(v.origin, Step) else [v]  # type: ignore[call-overload]
-            if len(same) <= IN_FULL:
+            operation = v.origin.operation if isinstance(v.origin, Step) else None
+            same = uses[operation] if isinstance(operation, Formula) else [v]
+            if len(same) <= IN_FULL or v is same[0]:
                 self.text(text)
-            elif v is same[0]:
-                self.text(text)
-                self.text(uses_table(v.origin.operation, same[1:]))  # type: ignore[union-attr]
+                if isinstance(operation, Formula) and len(same) > IN_FULL:
+                    self.text(uses_table(operation, same[1:]))
 
     def _todo(self, top: Value) -> list[Value]:
         """Return what ``top`` rests on and the sheet has not shown, inputs first; entries of columns as worked alone."""

@@ -106,8 +106,8 @@ class Sheet:
         out.text(plain(self.purpose))
         for part in _runs(self.parts):
             if isinstance(part, list):
-                judged = [c for c in part if c.ratio is not None]
-                for c in part if len(part) <= IN_FULL else sorted(judged, key=lambda c: -c.ratio.magnitude)[:1]:
+                most_used = sorted((c for c in part if c.ratio is not None), key=lambda c: -float(c.ratio.magnitude))  # type: ignore[union-attr]
+                for c in part if len(part) <= IN_FULL else most_used[:1]:
                     for v in (c.demand, c.capacity):
                         if v is not None:
                             out.value(v)
@@ -120,7 +120,7 @@ class Sheet:
                 out.text(grid_table(part))
             elif isinstance(part, Picture):
                 out.text(f"![{plain(part.caption)}]({svg_address(part.svg)})")
-            else:
+            elif isinstance(part, Value):
                 out.value(part)
         return out.markdown()
 
