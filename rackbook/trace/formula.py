@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import numpy as np
@@ -21,6 +21,8 @@ from .value import WORD, Source, Step, Value
 
 #: All formulas of the library by ``module.name``, for the tests that visit every one of them.
 FORMULAS: dict[str, Formula] = {}
+#: Numbers of an array that are worked out together.
+BLOCK = 16_384
 
 
 class Formula:
@@ -48,6 +50,7 @@ class Formula:
             raise SheetError(f"Formula {self.name}: '{min(stray)}' has a stated unit, but is not an argument.")
         self.result = self.lines[-1].target
         self.unit = self.lines[-1].unit
+        self._looks_at_all = any("sum(" in line.text for line in self.lines)
         self._plans: dict[tuple[Unit, ...], tuple[bool, float, float]] = {}
         if function.__module__.startswith("rackbook."):
             FORMULAS[self.key] = self
@@ -67,24 +70,20 @@ class Formula:
             key = tuple([v.measure for v in values])
         except AttributeError:
             return self._call_plain(given)
-        direct, factor, offset = self._plans.get(key) or self._plan(given)
-        numbers = [v.magnitude for v in values] if direct else self._numbers(values)
+        plan = self._plans.get(key) or self._plan(given)
+        numbers = [v.magnitude for v in values]
         try:
             if np.ndarray in map(type, numbers):
                 with np.errstate(divide="raise", invalid="raise", over="raise"):
-                    result = self.function(*numbers)
+                    result = self._sweep(numbers, key, plan)
             else:
-                result = self.function(*numbers)
+                result = self._run(numbers, key, plan)
         except (ArithmeticError, ValueError) as e:
             raise self._outside(given, str(e)) from None
         except TypeError as e:  # a function of the body was given the root of a negative number
             if "complex" not in str(e):
                 raise
             raise self._outside(given, "a step is not a real number") from None
-        if factor != 1.0:
-            result = result * factor
-        if offset:
-            result = result - offset
         if type(result) is float:
             if result - result != 0.0:
                 raise self._outside(given, "the result is not a finite number")
@@ -99,6 +98,32 @@ class Formula:
     def __reduce__(self) -> str:
         """Pickle by name, as a function is."""
         return self.__qualname__  # type: ignore[attr-defined]
+
+    def _run(self, numbers: list[Any], units: tuple[Unit, ...], plan: tuple[bool, float, float]) -> Any:
+        """Run the body on numbers in these units and return its result in the display unit."""
+        direct, factor, offset = plan
+        result = self.function(*(numbers if direct else self._numbers(numbers, units)))
+        if factor == 1.0 and not offset:
+            return result
+        if type(result) is np.ndarray and result.flags.writeable:  # made by the body: arrays of Values are read-only
+            result *= factor
+            if offset:
+                result -= offset
+            return result
+        return result * factor - offset
+
+    def _sweep(self, numbers: list[Any], units: tuple[Unit, ...], plan: tuple[bool, float, float]) -> Any:
+        """Run the body on arrays; where they must be converted first, in blocks that stay in the processor's cache."""
+        shapes = {x.shape for x in numbers if type(x) is np.ndarray}
+        shape = max(shapes, key=len)
+        if plan[0] or self._looks_at_all or len(shapes) > 1 or len(shape) > 1 or shape[0] <= BLOCK:
+            return self._run(numbers, units, plan)
+        result = np.empty(shape)
+        for start in range(0, shape[0], BLOCK):
+            block = slice(start, start + BLOCK)
+            part = [x[block] if type(x) is np.ndarray else x for x in numbers]
+            result[block] = self._run(part, units, plan)
+        return result
 
     def _bound(self, args: tuple[Any, ...], given: dict[str, Any]) -> dict[str, Any]:
         """Return all arguments by name, in order."""
@@ -153,11 +178,11 @@ class Formula:
         """Return the unit in which an empirical formula takes an argument."""
         return (self.stated or {}).get(name, unit(""))
 
-    def _numbers(self, values: list[Value]) -> list[Any]:
-        """Return what the body runs on off the direct path: base units, or the stated ones."""
+    def _numbers(self, numbers: Iterable[Any], units: Iterable[Unit]) -> list[Any]:
+        """Return what the body runs on off the direct path: numbers in base units, or in the stated ones."""
         if self.stated is None:
-            return [v.base for v in values]
-        return [self._to_stated(n, v.magnitude, v.measure) for n, v in zip(self.arguments, values, strict=True)]
+            return [_in_base(x, of) for x, of in zip(numbers, units, strict=True)]
+        return [self._to_stated(n, x, of) for n, x, of in zip(self.arguments, numbers, units, strict=True)]
 
     def _to_stated(self, name: str, number: Any, of: Unit) -> Any:
         want = self.stated_unit(name)
@@ -178,7 +203,9 @@ class Formula:
 
         The lines are run again, in base (or stated) units; intermediate results are Values with this formula's source.
         """
-        names = dict(zip(self.arguments, self._numbers([given[n] for n in self.arguments]), strict=True))
+        values = [given[n] for n in self.arguments]
+        numbers = self._numbers([v.magnitude for v in values], [v.measure for v in values])
+        names = dict(zip(self.arguments, numbers, strict=True))
         out: list[tuple[Line, Value]] = []
         for line in self.lines:
             names[line.target] = number = line.run(names)
@@ -194,6 +221,12 @@ class Formula:
 
     def __repr__(self) -> str:
         return f"<formula {self.key}: {self.source}>"
+
+
+def _in_base(x: Any, of: Unit) -> Any:
+    if of.offset:
+        return (x + of.offset) * of.scale
+    return x if of.scale == 1.0 else x * of.scale
 
 
 def formula(source: Source, stated: dict[str, str] | None = None, **units: str) -> Callable[[Callable], Formula]:
