@@ -114,9 +114,7 @@ def asked_row(schedule: str, cells: dict[str, str], units: dict[str, str]) -> Gr
         words, note = label(column)
         mark = _mark(info)
         near = () if mark is None else _near_column(column, cells)
-        parts.append(
-            Asked(column, cells[column], words + of, _help(mark, note), _words(mark, not info.is_required()), near)
-        )
+        parts.append(Asked(column, cells[column], words + of, _help(mark, note), _words(mark, not info.is_required()), near))
     return Group(schedule, schedule, "", tuple(parts))
 
 
@@ -137,9 +135,7 @@ def _asked(path: str, model: typing.Any, node: Node | None, tree: Mapping, optio
         parts = [_asked(f"{path}.{n}", item, child, tree) for n, child in enumerate([*items, None], 1)]
         return Group(path, words, note, tuple(parts))
     text = node if isinstance(node, str) else ""
-    return Asked(
-        path, str(text), words, _help(model, note), _words(model, optional), _near_path(path, tree)
-    )
+    return Asked(path, str(text), words, _help(model, note), _words(model, optional), _near_path(path, tree))
 
 
 def _record(model: typing.Any) -> type[Record] | None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from collections.abc import Mapping as Changes
 from pathlib import Path
+from typing import Any
 
 from rackbook.book import Book, compute
 from rackbook.job import RACK, FolderError, Job, save
@@ -19,7 +21,7 @@ class Desk:
     """A job folder that is worked on.
 
     ``job`` and ``book`` are what the files came to when they were last read; ``book`` is None and ``trouble`` says why
-    in one plain message while the files or the calculation fail.
+    in one plain message while the files or the calculation fail. ``readings`` counts how often they were read.
     """
 
     def __init__(self, folder: str | Path) -> None:
@@ -28,11 +30,14 @@ class Desk:
         self.job: Job | None = None
         self.book: Book | None = None
         self.trouble: RackbookError | None = None
+        self.readings = 0
+        self._parsed: dict[str, tuple[bytes, Mapping | Schedule]] = {}
         self.read()
 
     def read(self) -> None:
         """Read the files and compute; a failure is kept in ``trouble``, not raised."""
         self.book, self.trouble = None, None
+        self.readings += 1
         try:
             self.files = read_files(self.folder)
             self.job = parse(self.files)
@@ -81,7 +86,7 @@ class Desk:
             InputError: It cannot be read.
 
         """
-        return read_yaml(RACK, decode(RACK, self.files[RACK]).removeprefix("\ufeff"))
+        return self._once(RACK, read_yaml)
 
     def rows(self, schedule: str) -> Schedule:
         """Return a schedule as written.
@@ -90,8 +95,14 @@ class Desk:
             InputError: It cannot be read.
 
         """
-        name = SCHEDULES[schedule]
-        return read_schedule(name, decode(name, self.files[name]).removeprefix("\ufeff"))
+        return self._once(SCHEDULES[schedule], read_schedule)
+
+    def _once(self, name: str, parse: Callable[[str, str], Any]) -> Any:
+        """Return a file as parsed; all forms share one parse of the same bytes."""
+        content = self.files[name]
+        if self._parsed.get(name, (b"", None))[0] is not content:
+            self._parsed[name] = content, parse(name, decode(name, content).removeprefix("\ufeff"))
+        return self._parsed[name][1]
 
     def text(self, target: Target) -> str:
         """Return what the files hold at a place; blank where nothing is given or the file cannot be read."""

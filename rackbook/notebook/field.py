@@ -51,13 +51,15 @@ class FieldBox:
         if not self._following:
             self.on_change(self)
 
-    def follow(self, asked: Asked) -> None:
-        """Show what the file holds, unless it is what the field stands for already or an entry waits to be corrected."""
-        moved = asked.text != self.asked.text
+    def follow(self, asked: Asked, anew: bool = False) -> None:
+        """Show what the file holds where that changed (or ``anew``); else what is typed stays, right or wrong."""
+        moved = anew or asked.text != self.asked.text
         self.asked = asked
-        if moved or not self.refused:
+        if moved:
             self._show(asked.text)
             self.clear()
+            if anew:
+                self.settle()
 
     def _show(self, text: str) -> None:
         self._following = True

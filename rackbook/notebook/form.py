@@ -16,7 +16,6 @@ from .asked import Asked, Group
 from .desk import Desk, first_problem, problem_of
 from .field import FieldBox, quiet
 
-LEFT = "0 0 0 1.2em"
 Change = Callable[[dict[Target, str]], str]
 
 
@@ -64,12 +63,13 @@ class Form:
 
     def _build(self) -> None:
         self.fields, self.drafts = {}, {}
-        self.body.children = list(self._parts(self.group, top=True))
+        self.body.children = list(self._parts(self.group))
 
-    def _parts(self, group: Group, top: bool = False) -> Iterator[widgets.Widget]:
-        if not top or len(group.parts) > 1:
+    def _parts(self, group: Group, depth: int = 0) -> Iterator[widgets.Widget]:
+        """Yield heading and fields of a group; headings go in with depth, the inputs stay in one column."""
+        if depth or len(group.parts) > 1:
             note = f" <span style='opacity:.75'>{escape(group.note)}</span>" if group.note else ""
-            yield widgets.HTML(f"<b>{escape(group.label)}</b>{note}", layout={"margin": "0.4em 0 0 0"} if not top else {})
+            yield widgets.HTML(f"<b>{escape(group.label)}</b>{note}", layout={"margin": f"0.4em 0 0 {1.2 * depth}em"})
         for part in group.parts:
             if isinstance(part, Asked):
                 yield self._field(part).box
@@ -79,13 +79,13 @@ class Form:
             elif part.in_row:
                 yield self._row(part)
             else:
-                yield widgets.VBox(list(self._parts(part)), layout={"margin": LEFT})
+                yield from self._parts(part, depth + 1)
 
     def _row(self, group: Group) -> widgets.Widget:
         """Return the fields of a list's item side by side, what is wrong with any below them."""
         boxes = [self._field(part, lead=group.label) for part in group.fields()]
         line = widgets.HBox([box.line for box in boxes])
-        return widgets.VBox([line, *(box.message for box in boxes)], layout={"margin": LEFT})
+        return widgets.VBox([line, *(box.message for box in boxes)])
 
     def _field(self, part: Asked, lead: str = "") -> FieldBox:
         box = self.fields[part.path] = FieldBox(part, self._typed, lead)
@@ -139,10 +139,7 @@ class Form:
             return
         self.group = group
         for part in group.fields():
-            if anew:
-                self.fields[part.path].clear()
-                self.fields[part.path].settle()
-            self.fields[part.path].follow(part)
+            self.fields[part.path].follow(part, anew)
 
     def say(self, text: str) -> None:
         """Say something quietly at the foot of the form."""
@@ -161,7 +158,7 @@ class Draft:
         inside = widgets.VBox([*(box.box for box in self.fields.values()), widgets.HBox([add, self.message])])
         title = f"{group.label}: " + ("add one" if group.in_row else "not given")
         self.widget = widgets.Accordion(
-            [inside], titles=[title], selected_index=None, layout={"width": "52em", "max_width": "100%", "margin": "0.3em 0 0 1.2em"}
+            [inside], titles=[title], selected_index=None, layout={"width": "58em", "max_width": "100%", "margin": "0.3em 0"}
         )
 
     def add(self) -> None:
@@ -188,4 +185,3 @@ def _all(group: Group) -> Iterator[Asked]:
             yield part
         else:
             yield from _all(part)
-

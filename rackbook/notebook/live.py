@@ -12,7 +12,7 @@ from IPython.display import DisplayHandle
 
 from rackbook.book import Book
 from rackbook.trace import RackbookError
-from rackbook.trace.sheet import svg_address
+from rackbook.trace.grids import svg_address
 from rackbook.trace.text import plain
 
 from .desk import Desk, first_problem

@@ -9,12 +9,12 @@ from IPython.display import display
 
 from rackbook.job.csvfile import Schedule
 from rackbook.job.save import SCHEDULES, Target
-from rackbook.trace import LookupFailed
-from rackbook.trace.sheet import table_text
+from rackbook.trace import LookupFailed, RackbookError
+from rackbook.trace.grids import table_text
 from rackbook.trace.text import plain
 
 from .asked import Group, asked_row
-from .desk import Desk
+from .desk import Desk, first_problem
 from .field import INPUT, LABEL, quiet
 from .form import Form
 from .live import MARKDOWN, Live, Shown
@@ -27,9 +27,10 @@ SETS = {
         ("For wind and earthquake", ("section", "seismic_row", "importance")),
     ),
     "circuits": (
-        ("From, to and load", ("from", "to", "kind", "voltage", "phases", "load", "hp", "kva", "continuous", "power_factor", "length")),
+        ("From, to and load", ("from", "to", "to_kind", "kind", "voltage", "phases", "load", "hp", "kva")),
+        ("Use", ("continuous", "power_factor", "length", "drop_limit")),
         ("Conductors", ("material", "insulation", "size", "sets", "neutral", "terminal", "marked_75", "ocpd", "ground")),
-        ("Raceways", ("raceway", "raceway_kind", "trade_size", "nipple", "ambient", "roof_height", "drop_limit")),
+        ("Raceways", ("raceway", "raceway_kind", "trade_size", "nipple", "ambient", "roof_height")),
     ),
 }  # fmt: skip
 TITLES = {"equipment": "Equipment", "circuits": "Circuits"}
@@ -45,9 +46,7 @@ class ScheduleView:
 
     """
 
-    def __init__(
-        self, desk: Desk, name: str, change: Callable[[dict[Target, str]], str], reload: Callable[[], None]
-    ) -> None:
+    def __init__(self, desk: Desk, name: str, change: Callable[[dict[Target, str]], str], reload: Callable[[], None]) -> None:
         if name not in SETS:
             raise LookupFailed(f"There is no schedule '{name}'. Schedules: {', '.join(SETS)}.")
         self.desk, self.name, self._change = desk, name, change
@@ -59,7 +58,8 @@ class ScheduleView:
         )
         self.choice.observe(lambda _: self.form.refresh(anew=True), "value")
         self.form = Form(desk, self.change, reload, self._asked, lambda column: (name, self.choice.value, column))
-        where = widgets.HTML(quiet(f"Rows are added and removed in {SCHEDULES[name]}, with a spreadsheet; then read the files again."))
+        said = f"Rows are added and removed in {SCHEDULES[name]}, with a spreadsheet; then read the files again."
+        where = widgets.HTML(quiet(said))
         self.table = Live(desk, lambda _: Shown(MARKDOWN, schedule_text(name, desk.rows(name)), f"{TITLES[name]} schedule"))
         self.widget = widgets.VBox([self.choice, self.form.widget, where])
 
@@ -69,8 +69,8 @@ class ScheduleView:
 
     def _rows(self) -> list[tuple[str, str]]:
         rows = self.desk.rows(self.name).rows
-        more = (lambda r: r["description"]) if self.name == "equipment" else (lambda r: f"{r['from']} to {r['to']}")
-        return [(f"{r['tag']} · {more(r)}", str(r["tag"])) for r in rows]
+        about = ("description",) if self.name == "equipment" else ("from", "to")
+        return [(f"{r['tag']} · {' to '.join(r.get(c, '') for c in about)}", str(r["tag"])) for r in rows if r.get("tag")]
 
     def _asked(self) -> Group:
         schedule = self.desk.rows(self.name)
@@ -97,7 +97,12 @@ class ScheduleView:
 
     def refresh(self) -> None:
         """Follow the files."""
-        rows = self._rows()
+        self.table.refresh()
+        try:
+            rows = self._rows()
+        except RackbookError as e:
+            self.form.say(first_problem(e))
+            return
         if rows != list(self.choice.options):
             tag = self.choice.value
             self.choice.options = rows

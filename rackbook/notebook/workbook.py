@@ -9,7 +9,8 @@ from rackbook.book import Book
 from rackbook.job.save import Target
 from rackbook.trace import LookupFailed, RackbookError, Sheet, Value
 from rackbook.trace.errors import nearest
-from rackbook.trace.sheet import Part, checks_table, table_text
+from rackbook.trace.grids import checks_table, table_text
+from rackbook.trace.sheet import Part
 from rackbook.trace.text import plain
 
 from .asked import asked
@@ -49,7 +50,8 @@ class Workbook:
         job = self.desk.job
         assert job is not None
         head = job.job
-        said = f"**{plain(head.number)} {plain(head.title)}**, {plain(head.place)}. Revision {plain(head.revision)}, {plain(head.date)}."
+        said = f"**{plain(head.number)} {plain(head.title)}**, {plain(head.place)}."
+        said += f" Revision {plain(head.revision)}, {plain(head.date)}."
         return said + (f"\n\n> {plain(first_problem(self.desk.trouble))}" if self.desk.trouble else "")
 
     @property
@@ -95,10 +97,12 @@ class Workbook:
             InputError: The job refuses them; nothing was written.
 
         """
+        readings = self.desk.readings
         try:
             return self.desk.change(changes)
         finally:
-            self._follow()
+            if self.desk.readings != readings:  # a refused change may have found the files changed outside
+                self._follow()
 
     def reload(self) -> None:
         """Read the files again and have everything shown follow."""
@@ -174,8 +178,9 @@ class Workbook:
         def render(book: Book) -> Shown:
             found = function(lambda path: find(book, path))
             parts = (found,) if isinstance(found, Part) else tuple(found)
+            shown = {id(v): sheet.title for sheet in reversed(book.sheets) for v in sheet.values() if v.computed}
             si = book.job.display.units == "US+SI"
-            return _said(Sheet(function.__name__, title, purpose, parts, si=si))
+            return _said(Sheet(function.__name__, title, purpose, parts, shown, si))
 
         return self._live(f"own {function.__name__} {title}", render, again=True)
 

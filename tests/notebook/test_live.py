@@ -1,0 +1,117 @@
+"""What is shown follows the job, and says so when it cannot."""
+
+import pytest
+
+from rackbook.notebook import live, open_job
+from rackbook.trace import InputError, LookupFailed, RackbookError, Source, formula
+
+
+@formula(Source("derivation", "twice"), V_2="mph")
+def twice(V):
+    """Return twice the speed."""
+    V_2 = 2 * V
+    return V_2
+
+
+def test_only_what_changed_is_shown_again(site, monkeypatch):
+    sent = []
+    monkeypatch.setattr(live, "get_ipython", lambda: object())
+    workbook = site.workbook
+    shown = [workbook.sheet("wind"), workbook.sheet("weights"), workbook.elevation("front"), workbook.checks("wind")]
+    for part in shown:
+        part.on_screen = True
+        part.handle.update = lambda data, part=part, **_: sent.append((part, data))
+    workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
+    assert [part for part, _ in sent] == [shown[0]]
+    assert sent[0][1]["text/markdown"] == shown[0].content
+    sent.clear()
+    workbook.form("frame").fields["frame.height"].input.value = "9.5 ft"
+    assert shown[2] in [part for part, _ in sent]
+
+
+def test_a_job_that_cannot_be_computed_keeps_the_last_results_under_a_banner(site, monkeypatch):
+    sheet, picture = site.workbook.sheet("wind"), site.workbook.elevation("front")
+    good, drawn = sheet.content, picture.content
+
+    def fails(job):
+        raise LookupFailed("the table of <b>x</b> has no row for this.")
+
+    with monkeypatch.context() as patch:
+        patch.setattr("rackbook.notebook.desk.compute", fails)
+        site.workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
+        assert "130 mph" in site.text()  # the entry itself is good
+        assert sheet.content.startswith("> **Not up to date.** the table of \\<b\\>x\\<\\/b\\> has no row")
+        assert sheet.content.endswith(good)
+        assert picture.now.mime == "text/markdown"
+        with pytest.raises(LookupFailed):
+            site.workbook.sheet("wind")
+        again = open_job(site.folder)  # still opens, so that its forms can mend it
+        assert again.form("site.wind").fields["site.wind.speed"].typed == "130 mph"
+        with pytest.raises(LookupFailed):
+            again.checks()
+        patch.setattr("rackbook.notebook.desk.compute", lambda job: 1 / 0)
+        site.workbook.reload()
+        assert "ZeroDivisionError" in sheet.content
+    site.workbook.form("site.wind").fields["site.wind.speed"].input.value = "115 mph"
+    assert (sheet.content, picture.content) == (good, drawn)
+
+
+def test_a_folder_without_a_job_is_one_plain_error(tmp_path):
+    with pytest.raises(InputError, match=r"rack\.yaml"):
+        open_job(tmp_path)
+
+
+def test_own_sheet_quotes_the_book_and_follows(site):
+    shown = site.workbook.own(lambda value: twice(V=value("site.wind.speed")), "Own", "Twice.")
+    assert r"230.0\ \mathrm{mph}" in shown.content
+    site.workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
+    assert r"260.0\ \mathrm{mph}" in shown.content
+    quoted = site.workbook.own(lambda value: (value("wind.front.V"),), "Own, quoted")
+    assert "sheet Wind loads" in quoted.content.replace("\\", "")
+
+
+def test_own_sheet_that_fails_later_says_so(site):
+    def by_hand(value):
+        if value("site.wind.speed").m_as("mph") > 120:
+            raise ValueError("too fast for this line")
+        return (twice(V=value("site.wind.speed")),)
+
+    shown = site.workbook.own(by_hand, "Own")
+    site.workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
+    assert "too fast for this line" in shown.content
+    with pytest.raises(LookupFailed, match=r"Did you mean 'site\.wind\.speed'"):
+        site.workbook.own(lambda value: (value("site.wind.sped"),), "Own")
+
+
+def test_checks_are_counted_and_grouped(coast):
+    shown = coast.workbook.checks()
+    book = coast.workbook.book
+    assert f"{len(book.checks)} checks: " in shown.content
+    failing = [c for _, c in book.checks if c.word == "NOT OK"]
+    assert f"{len(failing)} NOT OK" in shown.content
+    assert shown.content.count("**NOT OK**") == len(failing)
+    some = coast.workbook.checks("raceways")
+    assert "### Conductors" not in some.content
+
+
+def test_trace_and_touches(site):
+    trace = site.workbook.trace("wind.front.V")
+    assert "site.wind.speed" in trace.content
+    touched = site.workbook.touches("site.wind.speed")
+    rows = touched.content.replace("\\", "")
+    assert "wind.front.V" in rows
+    assert "weights.W " not in rows
+    before = touched.content
+    site.workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
+    assert touched.content != before
+
+
+@pytest.mark.parametrize("ask", [
+    lambda w: w.sheet("wnd"), lambda w: w.elevation("top"), lambda w: w.trace("wind.fron.V"), lambda w: w.checks("wnd"),
+    lambda w: w.touches("site.wind.sped"), lambda w: w.schedule("equpment"), lambda w: w.form("site.wnd"),
+    lambda w: w.value("x"),
+])  # fmt: skip
+def test_what_is_not_there_is_named(site, ask):
+    with pytest.raises(RackbookError) as error:
+        ask(site.workbook)
+    assert len(str(error.value)) < 400
