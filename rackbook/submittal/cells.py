@@ -88,7 +88,13 @@ def _richest(output: NotebookNode, where: str) -> Piece | None:
             note = {**about, **(about.get(mime) if isinstance(about.get(mime), dict) else {})}
             content = _bytes(mime, data[mime])
             return Piece(
-                "picture", "", where, content, suffix, str(note.get("alt") or _svg_title(content, suffix)), str(note.get("caption", ""))
+                "picture",
+                "",
+                where,
+                content,
+                suffix,
+                str(note.get("alt") or _svg_title(content, suffix)),
+                str(note.get("caption", "")),
             )
     if "application/vnd.jupyter.widget-view+json" in data:
         return None  # a widget is a way in, not a result: its values live in the job's files

@@ -18,7 +18,11 @@ INSET = 0.45 * 72  # the frame stands this far inside the paper, points; sheet.t
 WIDTH, HEIGHT = 612.0, 792.0
 #: Characters that stand around or over others by their nature: radicals, brackets, accents, bars.
 _AROUND = set("√∛∜()[]{}|‖⎛⎜⎝⎞⎟⎠⎡⎢⎣⎤⎥⎦⎧⎨⎩⎪⎫⎬⎭∑∏∫¯˙˜ˆ^_→⃗̅̇̂̃…'′,.")
-_SHARE = 0.35  # two characters overprint when this share of the smaller lies under the other
+#: Neighbours in one word or symbol may reach under each other: the tail of a Q, the hook of an f, the index of a letter.
+#: Letters of formulas count double in a PDF's text, so this is two of them.
+_NEIGHBOURS = 4
+#: Two characters overprint when this share of the smaller lies under the other.
+_SHARE = 0.35
 
 
 def measure(pdf: bytes) -> int:
@@ -86,8 +90,7 @@ def _overprinted(boxes: list[Box]) -> tuple[int, int] | None:
         for cell in near:
             for other in cells[cell]:
                 apart = other[2] > right - 0.3 or other[4] < left + 0.3 or other[3] > top - 0.3 or other[5] < bottom + 0.3
-                # neighbours in one word may reach under each other: the tail of a Q, the hook of an f
-                if not apart and index - other[0] != 1 and _shared(box, other) > _SHARE:
+                if not apart and index - other[0] > _NEIGHBOURS and _shared(box, other) > _SHARE:
                     return other[0], index
         for cell in near:
             cells[cell].append(box)

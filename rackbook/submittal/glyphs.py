@@ -1,7 +1,8 @@
 """Which characters the print can draw: those of the fonts that travel inside the typesetter, and no others.
 
 A character without a glyph would print as an empty box. It is printed as its code point instead, so nothing is hidden.
-``glyphs.txt`` holds the ranges, found by setting every assigned character once; a test does so again for the installed typesetter.
+``glyphs.txt`` holds the ranges, found by setting every assigned character once; a test sets them again with the
+installed typesetter.
 """
 
 from __future__ import annotations

@@ -37,7 +37,12 @@ def set_pdf(story: Story, matter: Matter, folder: Path, *, bound: bool) -> tuple
     about |= {
         "bound": bound,
         "attached": [
-            {"name": name, "path": f"attached-{n}", "mime": _MIMES.get(Path(name).suffix, "text/plain"), "description": "Input of this issue"}
+            {
+                "name": name,
+                "path": f"attached-{n}",
+                "mime": _MIMES.get(Path(name).suffix, "text/plain"),
+                "description": "Input of this issue",
+            }
             for n, name in enumerate(attached)
         ],
     }
@@ -50,7 +55,9 @@ def set_pdf(story: Story, matter: Matter, folder: Path, *, bound: bool) -> tuple
         **story.pictures,
     }
     try:
-        pdf = typst.compile(sources, format="pdf", ignore_system_fonts=True, pdf_standards=STANDARDS, timestamp=_moment(matter.date))
+        pdf = typst.compile(
+            sources, format="pdf", ignore_system_fonts=True, pdf_standards=STANDARDS, timestamp=_moment(matter.date)
+        )
     except typst.TypstError as error:
         raise SheetError(_explained(error)) from None
     return pdf, measure(pdf)

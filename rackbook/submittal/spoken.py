@@ -1,4 +1,4 @@
-"""A formula in words: what a screen reader says for an equation, and how a message names one."""
+"""A formula in words: what a screen reader says for an equation, how a message names one, and how a screen breaks one."""
 
 from __future__ import annotations
 
@@ -101,17 +101,18 @@ def _skip(tokens: list[tuple[str, ...]], at: int) -> int:
 _UPRIGHT = re.compile(r"\\mathrm\s*\{((?:[^{}]|\{[^{}]*\})*)\}")
 
 
-def worded_units(tex: str) -> str:
-    r"""Return TeX in which the words of a unit are words, not products of letters: set closer, read aloud whole.
+def whole(tex: str) -> str:
+    r"""Return TeX whose units, word-long indices and thousands are whole words: set closer, read aloud as one.
 
-    >>> worded_units(r"4\ \mathrm{kip \cdot ft} + 2\ \mathrm{in^2}")
-    '4\\ \\mathrm{\\text{kip} \\cdot \\text{ft}} + 2\\ \\mathrm{\\text{in}^2}'
+    >>> whole(r"4\ \mathrm{kip \cdot ft} + 28,745\ \mathrm{in^2} + r_{max}")
+    '4\\ \\mathrm{\\text{kip} \\cdot \\text{ft}} + \\text{28,745}\\ \\mathrm{\\text{in}^2} + r_{\\text{max}}'
     """
 
     def words(found: re.Match[str]) -> str:
         return r"\mathrm{" + re.sub(r"(?<![\\A-Za-z])[A-Za-z]{2,}", lambda m: rf"\text{{{m[0]}}}", found[1]) + "}"
 
-    return _UPRIGHT.sub(words, tex)
+    tex = re.sub(r"(?<![\d.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])", r"\\text{\g<0>}", _UPRIGHT.sub(words, tex))
+    return re.sub(r"_\{\s*([A-Za-z]{3,})\s*\}", r"_{\\text{\1}}", tex)
 
 
 def for_screen(tex: str, line: float = 46.0) -> str:

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import base64
 import copy
+import json
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import unquote_to_bytes
@@ -18,11 +20,16 @@ from ..trace.errors import SheetError
 from .cells import PICTURES, Piece
 from .glyphs import printable
 from .pandoc import Node, read
-from .spoken import for_screen, rows, spoken, worded_units
+from .spoken import for_screen, rows, spoken, whole
 
-_HARMLESS = re.compile(r"^<!--.*-->$|^</?(?:span|div|p|b|strong|i|em|u|sub|sup|small|center|font|a|br|hr)\b[^<>]*>$|^<style\b.*</style>$", re.S | re.I)
+_HARMLESS = re.compile(
+    r"^<!--.*-->$|^</?(?:span|div|p|b|strong|i|em|u|sub|sup|small|center|font|a|br|hr)\b[^<>]*>$|^<style\b.*</style>$",
+    re.S | re.I,
+)
 _NUMBER = re.compile(r"^[-+−–]?[\d.,]*\d[\d.,]*(?:e[-+]?\d+)?%?$")
 _PUNCTUATION = re.compile(r"([!-/:-@\[-`{-~])")
+_DECIDE = 24  # so many of the longest texts of a column are measured
+_LONG = 300  # a cell of more letters may run over the end of a page
 _MEDIA = {suffix: mime for mime, suffix in PICTURES.items()}
 
 
@@ -133,12 +140,18 @@ class Story:
         for key, words in (("name", name), ("note", note)):
             if words:
                 paper += [_raw("typst", f"{key}: ["), *self._inside(words, paper=True), _raw("typst", "], ")]
-        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, worded_units(tex)]}, _raw("typst", ")")]
+        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, whole(tex)]}, _raw("typst", ")")]
         self.paper.append({"t": "Para", "c": paper})
         web: list[Node] = []
         if name:
             web.append(_div("name", [{"t": "Para", "c": self._inside(name, paper=False)}]))
-        web.append(_div("scroll", [{"t": "Para", "c": [{"t": "Math", "c": [{"t": "DisplayMath"}, worded_units(for_screen(tex))]}]}], label="; ".join(said)))
+        web.append(
+            _div(
+                "scroll",
+                [{"t": "Para", "c": [{"t": "Math", "c": [{"t": "DisplayMath"}, whole(for_screen(tex))]}]}],
+                label="; ".join(said),
+            )
+        )
         if note:
             web.append(_div("clause", [{"t": "Para", "c": self._inside(note, paper=False)}]))
         self.web.append(_div("line", web))
@@ -150,7 +163,11 @@ class Story:
             column[1] = {"t": "ColWidthDefault"}
             cells = [row[1][n] for body in bodies for row in body[3] if n < len(row[1])]
             said = [text_of(cell[4]).strip() for cell in cells]
-            if column[0]["t"] == "AlignDefault" and any(said) and all(_NUMBER.match(s) for s in said if s not in ("", "–", "-")):
+            if (
+                column[0]["t"] == "AlignDefault"
+                and any(said)
+                and all(_NUMBER.match(s) for s in said if s not in ("", "–", "-"))
+            ):
                 column[0] = {"t": "AlignRight"}
         if not any(text_of(cell[4]).strip() for row in head[1] for cell in row[1]):
             head[1] = []
@@ -188,7 +205,9 @@ class Story:
             suffix = PICTURES.get(found[1], "")
             data = base64.b64decode(found[3]) if found[2] else unquote_to_bytes(found[3])
         elif re.match(r"[a-z][a-z0-9+.-]*:", address, re.I):
-            raise SheetError(f"{self.where}: picture {address[:60]!r} is not on this machine. Save it in the job folder and name the file.")
+            raise SheetError(
+                f"{self.where}: picture {address[:60]!r} is not on this machine. Save it in the job folder and name the file."
+            )
         else:
             path = (self.folder / address).resolve()
             if not path.is_relative_to(self.folder.resolve()) or not path.is_file():
@@ -225,16 +244,21 @@ class Story:
             return [node]
         kind = node.get("t")
         if kind == "Str" and paper:
-            return [_raw("typst", _PUNCTUATION.sub(r"\\\1", printable(node["c"])))]  # no letter or digit is markup, every mark may be
+            return [
+                _raw("typst", _PUNCTUATION.sub(r"\\\1", printable(node["c"])))
+            ]  # no letter or digit is markup, every mark may be
         if kind == "Code" and paper:
             return [_raw("typst", f"#raw({_quoted(printable(node['c'][1]))});")]
         if kind == "CodeBlock" and paper:
             return [_typst(f"#output({_quoted(printable(node['c'][1]))})")]
         if kind == "Table" and paper and not table:
-            whole = self._one(node, paper=True, table=True)
-            return [_typst(f"#fit-table(where: {_quoted(self._place())})["), *whole, _typst("]")]
+            return [
+                _typst(f"#fit-table({_measured(node, self._place())})["),
+                *self._one(node, paper=True, table=True),
+                _typst("]"),
+            ]
         if kind == "Math":
-            node = {"t": "Math", "c": [node["c"][0], worded_units(node["c"][1])]}
+            node = {"t": "Math", "c": [node["c"][0], whole(node["c"][1])]}
         if kind == "Math" and paper:
             said = "; ".join(spoken(row) for row in rows(node["c"][1])) or "math"
             return [_raw("typst", f"#worded({_quoted(said)}, "), node, _raw("typst", ")")]
@@ -293,6 +317,31 @@ def text_of(node: object) -> str:
     return text_of(content)
 
 
+def _measured(table: Node, where: str) -> str:
+    """Return what decides the widths of a table's columns, as arguments for the typesetter: only the longest texts count."""
+    _, _, specs, head, bodies, foot = table["c"]
+    rows = [row[1] for body in bodies for row in (*body[2], *body[3])] + [row[1] for row in foot[1]]
+    if any(cell[2] != 1 or cell[3] != 1 for row in rows for cell in row):
+        rows = []  # joined cells wrap where their columns end; the final measure of the page still sees them
+    columns = []
+    for n in range(len(specs)):
+        heads = [text_of(row[1][n][4]) for row in head[1] if n < len(row[1])]
+        cells = [text_of(row[n][4]) if n < len(row) else "" for row in rows]
+        order = sorted(range(len(rows)), key=lambda i: -len(cells[i]))  # noqa: B023
+        math = [i for i in order if n < len(rows[i]) and '"Math"' in json.dumps(rows[i][n])][:_DECIDE]
+        words = sorted({w for cell in cells for w in printable(cell).split()}, key=lambda w: (-len(w), w))[:_DECIDE]
+        texts = [printable(cells[i]) for i in order[:_DECIDE] if i not in math]
+        columns.append(
+            f"(heads: {_listed(map(printable, heads))}, cells: {_listed(texts)}, words: {_listed(words)}, math: ({''.join(f'{i}, ' for i in math)}))"
+        )
+    long = [i * len(specs) + n for i, row in enumerate(rows) for n, cell in enumerate(row) if len(text_of(cell[4])) > _LONG]
+    return f"where: {_quoted(where)}, columns: ({', '.join(columns)},), long: ({''.join(f'{i}, ' for i in long)})"
+
+
+def _listed(texts: Iterable[str]) -> str:
+    return "(" + "".join(f"{_quoted(text)}, " for text in texts) + ")"
+
+
 def _display(block: Node) -> str | None:
     """Return the TeX of a paragraph that is one display equation."""
     if block["t"] not in ("Para", "Plain"):
@@ -319,7 +368,9 @@ def _label(block: Node) -> tuple[list[Node], list[Node]] | None:
 def _trimmed(words: list[Node]) -> list[Node]:
     """Drop the spaces, commas and colons that joined a name and its clause."""
     kept = list(words)
-    while kept and (kept[0]["t"] in ("Space", "SoftBreak", "LineBreak") or (kept[0]["t"] == "Str" and not kept[0]["c"].strip(",:;—–-"))):
+    while kept and (
+        kept[0]["t"] in ("Space", "SoftBreak", "LineBreak") or (kept[0]["t"] == "Str" and not kept[0]["c"].strip(",:;—–-"))
+    ):
         kept.pop(0)
     while kept and kept[-1]["t"] in ("Space", "SoftBreak", "LineBreak"):
         kept.pop()

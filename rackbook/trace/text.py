@@ -16,12 +16,12 @@ _NEVER = re.compile("[\ufdd0-\ufdef]|[" + "".join(chr(p << 16 | 0xFFFE) + chr(p 
 
 
 def visible(text: object) -> str:
-    """Return what a reader sees of a text: one line, single spaces, no control and no direction-changing characters.
+    r"""Return what a reader sees of a text: one line, single spaces, no control and no direction-changing characters.
 
     Runs of white space become one space, invisible format characters go (they can hide or reorder what is read), and what
     is not a character at all becomes U+FFFD.
 
-    >>> visible("  two\\n lines\\u202e ")
+    >>> visible("  two\n lines\u202e ")
     'two lines'
     """
     kept = []

@@ -57,15 +57,27 @@ def wind_notebook():
     return new_notebook(
         cells=[
             new_markdown_cell("# Wind\n\nWind on the rack and on each item, both directions."),
-            said("## Wind on the front\n\nForce on every item in the wind direction, from the ground up.\n\n" + GIVEN + "\n" + VELOCITY + "\n" + FORCE),
+            said(
+                "## Wind on the front\n\nForce on every item in the wind direction, from the ground up.\n\n"
+                + GIVEN
+                + "\n"
+                + VELOCITY
+                + "\n"
+                + FORCE
+            ),
             drawn(2),
-            new_markdown_cell("### By hand\n\nThe engineer's own check of the *largest* panel, $F \\approx 360$ lbf: agrees within 1 %."),
+            new_markdown_cell(
+                "### By hand\n\nThe engineer's own check of the *largest* panel, $F \\approx 360$ lbf: agrees within 1 %."
+            ),
             new_code_cell(
                 "hand()",
                 execution_count=3,
                 outputs=[
                     new_output("stream", name="stderr", text="a warning nobody prints"),
-                    new_output("display_data", {"text/latex": r"\[\begin{aligned} F_{hand} &= 28.7 \cdot 12.5 = 358.8\ \mathrm{lbf} \end{aligned}\]"}),
+                    new_output(
+                        "display_data",
+                        {"text/latex": r"\[\begin{aligned} F_{hand} &= 28.7 \cdot 12.5 = 358.8\ \mathrm{lbf} \end{aligned}\]"},
+                    ),
                 ],
             ),
         ]
@@ -109,7 +121,10 @@ def matter(**changes):
             "memory": ["K_z, ASCE/SEI 7-22 Table 26.10-1"],
         },
         "cautions": ["One anchor check is not OK; see the check summary."],
-        "revisions": [("A", "2026-02-02", "First issue", "A. Writer", ""), ("B", "2026-03-14", "Panel PNL-1 moved", "A. Writer", "B. Reader")],
+        "revisions": [
+            ("A", "2026-02-02", "First issue", "A. Writer", ""),
+            ("B", "2026-03-14", "Panel PNL-1 moved", "A. Writer", "B. Reader"),
+        ],
     }
     return Matter(**{**given, **changes})
 

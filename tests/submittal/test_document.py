@@ -19,7 +19,17 @@ ROOT = Path(__file__).parents[2]
 
 
 def test_order_of_the_document(pdf_text):
-    firsts = ["Calculation submittal", "Contents", "Design criteria", "Wind", "Frame", "Check summary", "Verification", "Revisions", "Cautions"]
+    firsts = [
+        "Calculation submittal",
+        "Contents",
+        "Design criteria",
+        "Wind",
+        "Frame",
+        "Check summary",
+        "Verification",
+        "Revisions",
+        "Cautions",
+    ]
     assert len(pdf_text) == len(firsts)
     for page, first in zip(pdf_text, firsts, strict=True):
         assert first in page
@@ -103,7 +113,9 @@ def test_the_file_is_archival_tagged_and_dated_by_the_issue(printed):
 
 
 def test_a_cell_with_an_error_stops_the_print(sample, folder):
-    failed = sample.code("x", execution_count=1, outputs=[sample.output("error", ename="ValueError", evalue="no\nmore", traceback=[])])
+    failed = sample.code(
+        "x", execution_count=1, outputs=[sample.output("error", ename="ValueError", evalue="no\nmore", traceback=[])]
+    )
     with pytest.raises(SheetError, match=r"frame, cell 2: the cell ended in ValueError: no\."):
         bind_notebooks([sample.notebook(sample.markdown("# F"), failed)], sample.matter(), folder, ["frame"])
 
@@ -136,7 +148,9 @@ def test_a_data_frame_is_printed_as_a_table(sample, folder):
 
 
 def test_a_widget_prints_nothing(sample, folder):
-    shown = sample.output("display_data", {"application/vnd.jupyter.widget-view+json": {"model_id": "1"}, "text/plain": "VBox(children=())"})
+    shown = sample.output(
+        "display_data", {"application/vnd.jupyter.widget-view+json": {"model_id": "1"}, "text/plain": "VBox(children=())"}
+    )
     printed = bind_notebooks([sample.notebook(sample.code("f", execution_count=1, outputs=[shown]))], sample.matter(), folder)
     assert "VBox" not in printed.html.decode()
 
@@ -149,5 +163,7 @@ def test_exporters_work_from_the_command(sample, tmp_path, form, start):
     assert exporter().file_extension == "." + form.removeprefix("rackbook-")
     nbformat.write(sample.wind(), tmp_path / "wind.ipynb")
     told = [sys.executable, "-m", "jupyter", "nbconvert", "--to", f"{module}.{name}", "wind.ipynb", "--output", "out"]
-    subprocess.run(told, check=True, cwd=tmp_path, capture_output=True, env={**__import__("os").environ, "PYTHONPATH": str(ROOT)})
+    subprocess.run(
+        told, check=True, cwd=tmp_path, capture_output=True, env={**__import__("os").environ, "PYTHONPATH": str(ROOT)}
+    )
     assert (tmp_path / f"out{exporter().file_extension}").read_bytes().startswith(start)

@@ -69,14 +69,23 @@ def test_long_tables_repeat_their_head_and_lose_no_row(sample, folder):
 
 def test_numbers_stand_right_even_without_a_mark(sample, folder):
     page = bound(sample, folder, "# T\n\n| a | b |\n|---|---|\n| x | 1.5 |\n| y | 22.5 |\n").html.decode()
-    assert re.search(r'<td[^>]*text-align: right[^>]*>22.5</td>', page)
+    assert re.search(r"<td[^>]*text-align: right[^>]*>22.5</td>", page)
 
 
 @pytest.mark.parametrize("text", HOSTILE)
 def test_hostile_words_are_printed_as_they_are(sample, folder, text):
     safe = escape(text)
     sheet = f"# {safe}\n\n## {safe}\n\n{safe}\n\n| Tag | Text |\n|---|---|\n| {safe} | {safe} |\n\n**{safe}**, {safe}\n\n$$x = 1$$\n\n- {safe}\n"
-    printed = bound(sample, folder, sheet, title=text, job="1", criteria=[(text, text)], cautions=[text], revisions=[(1, text, text, text, text)])
+    printed = bound(
+        sample,
+        folder,
+        sheet,
+        title=text,
+        job="1",
+        criteria=[(text, text)],
+        cautions=[text],
+        revisions=[(1, text, text, text, text)],
+    )
     squeezed = "".join("".join(text_of(printed.pdf)).split()).replace("\u200b", "")
     if not re.search("[\u0590-\u06ff]", text):  # right-to-left text is extracted in its drawn order
         assert squeezed.count(printable("".join(text.split()))) >= 8
@@ -116,7 +125,12 @@ def test_the_measure_finds_text_over_text():
 
 
 def test_the_measure_passes_close_setting():
-    assert measure(compiled("Quiet office, fjord, affine AVAT #emph[f(x)] $sqrt(a/b) + overline(x) + hat(y) + sum_(i=1)^n x_i^2_3$")) == 1
+    assert (
+        measure(
+            compiled("Quiet office, fjord, affine AVAT #emph[f(x)] $sqrt(a/b) + overline(x) + hat(y) + sum_(i=1)^n x_i^2_3$")
+        )
+        == 1
+    )
 
 
 def test_every_glyph_on_the_list_is_drawn_by_this_typesetter():

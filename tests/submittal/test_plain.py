@@ -75,7 +75,9 @@ def _read(node) -> str:
         return " " if node["func"] == "space" else ""
     if "text" in node:
         return node["text"]
-    return "".join(_read(kid) for kid in [*node.get("children", []), *([node["body"]] if isinstance(node.get("body"), dict) else [])]).strip()
+    return "".join(
+        _read(kid) for kid in [*node.get("children", []), *([node["body"]] if isinstance(node.get("body"), dict) else [])]
+    ).strip()
 
 
 def test_what_cannot_be_seen_goes():

@@ -1,6 +1,7 @@
 """The web page in a browser with the network off."""
 
 import re
+from itertools import pairwise
 
 import pytest
 
@@ -53,7 +54,7 @@ def test_headings_tables_and_pictures_speak(page):
     levels = page.evaluate("[...document.querySelectorAll('h1,h2,h3,h4,h5,h6')].map(h => +h.tagName[1])")
     assert levels[0] == 1
     assert levels.count(1) == 1
-    assert all(after - before <= 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after - before <= 1 for before, after in pairwise(levels))
     assert page.evaluate("[...document.querySelectorAll('th')].every(t => t.scope === 'col')")
     assert page.evaluate("[...document.querySelectorAll('table')].every(t => t.tHead)")
     assert page.evaluate("[...document.images].map(i => i.alt)") == ["Front elevation of the rack"]
@@ -62,10 +63,14 @@ def test_headings_tables_and_pictures_speak(page):
 
 
 def test_contents_lead_to_their_headings(page):
-    links = page.evaluate("[...document.querySelectorAll('nav a')].map(a => [a.textContent, document.getElementById(a.hash.slice(1))?.textContent])")
+    links = page.evaluate(
+        "[...document.querySelectorAll('nav a')].map(a => [a.textContent, document.getElementById(a.hash.slice(1))?.textContent])"
+    )
     assert len(links) > 8
     assert all(name == target for name, target in links)
-    assert page.evaluate("new Set([...document.querySelectorAll('[id]')].map(e => e.id)).size === document.querySelectorAll('[id]').length")
+    assert page.evaluate(
+        "new Set([...document.querySelectorAll('[id]')].map(e => e.id)).size === document.querySelectorAll('[id]').length"
+    )
 
 
 def test_the_notice_is_seen_first_and_stays(page):
@@ -88,7 +93,9 @@ def test_what_is_wide_scrolls_and_the_page_does_not(browser, sample, folder, tmp
     assert opened.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
     over = opened.evaluate("[...document.querySelectorAll('.scroll')].filter(s => s.scrollWidth > s.clientWidth + 1).length")
     assert over >= (2 if width < 500 else 1)
-    assert opened.evaluate("[...document.querySelectorAll('.scroll')].every(s => s.tabIndex === 0 && s.getAttribute('aria-label'))")
+    assert opened.evaluate(
+        "[...document.querySelectorAll('.scroll')].every(s => s.tabIndex === 0 && s.getAttribute('aria-label'))"
+    )
     opened.close()
 
 
