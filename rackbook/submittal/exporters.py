@@ -28,7 +28,7 @@ _STRIP = ("title", "job", "place", "client", "revision", "date", "prepared", "ch
 class _RackbookExporter(Exporter):
     """What both exporters share: the notebook is printed as it was executed; nothing of it is changed first."""
 
-    def from_notebook_node(self, nb: NotebookNode, resources: Any = None, **kw: Any) -> tuple[bytes, dict[str, Any]]:
+    def from_notebook_node(self, nb: NotebookNode, resources: Any = None, **kw: Any) -> Any:
         """Return the printed bytes and nbconvert's resources.
 
         Raises:

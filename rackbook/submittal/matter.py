@@ -10,8 +10,8 @@ from ..trace.text import plain
 
 DRAFT = "DRAFT - not for construction until sealed by a licensed engineer"
 LIMITS = (
-    "This is a draft. It becomes a calculation when a licensed engineer has checked it, taken responsible charge of it and sealed it; "
-    "no seal is placed by the program.",
+    "This is a draft. It becomes a calculation when a licensed engineer has checked it, taken responsible charge of it and "
+    "sealed it; no seal is placed by the program.",
     "The adopted local code and the authority having jurisdiction govern wherever they differ from these sheets.",
     "Values marked 'confirm against the adopted edition' were not read from the publication itself.",
 )

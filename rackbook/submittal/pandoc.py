@@ -11,7 +11,7 @@ import pypandoc
 
 from ..trace.errors import SheetError
 
-# What Jupyter shows is what is read: no citations, no typographic quotes, no example lists, lists and headings without a blank line.
+# What Jupyter shows is what is read: no citations, no typographic quotes, lists and headings without a blank line.
 MARKDOWN = (
     "markdown-citations-smart-example_lists-fancy_lists-definition_lists-subscript-superscript-inline_notes-yaml_metadata_block"
     "-pandoc_title_block-raw_attribute-implicit_figures-simple_tables-multiline_tables-line_blocks"

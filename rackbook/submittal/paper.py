@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+from datetime import UTC, datetime
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 import typst
 
@@ -33,7 +35,7 @@ def set_pdf(story: Story, matter: Matter, folder: Path, *, bound: bool) -> tuple
     """
     attached = {name: (folder / name).read_bytes() for name in matter.attached if (folder / name).is_file()}
     strip = ("title", "job", "place", "client", "revision", "date", "prepared", "checked")
-    about = {key: printable(" ".join(str(getattr(matter, key)).split())) for key in strip}
+    about: dict[str, Any] = {key: printable(" ".join(str(getattr(matter, key)).split())) for key in strip}
     about |= {
         "bound": bound,
         "attached": [
@@ -55,7 +57,7 @@ def set_pdf(story: Story, matter: Matter, folder: Path, *, bound: bool) -> tuple
         **story.pictures,
     }
     try:
-        pdf = typst.compile(
+        pdf = typst.compile(  # type: ignore[call-overload]  # files in memory are not in its stubs
             sources, format="pdf", ignore_system_fonts=True, pdf_standards=STANDARDS, timestamp=_moment(matter.date)
         )
     except typst.TypstError as error:
@@ -65,8 +67,6 @@ def set_pdf(story: Story, matter: Matter, folder: Path, *, bound: bool) -> tuple
 
 def _moment(date: str) -> int:
     """Return the issue's date as seconds since 1970, so that the file carries its own date and not the clock's."""
-    from datetime import UTC, datetime
-
     try:
         return int(datetime.fromisoformat(date).replace(tzinfo=UTC).timestamp())
     except ValueError:

@@ -9,7 +9,8 @@ from ..trace.layout import rows as broken
 
 _WORDS = {
     "cdot": " times ", "times": " times ", "left": "", "right": "", "displaystyle": "", "quad": " ", "qquad": " ",
-    "leq": " at most ", "le": " at most ", "geq": " at least ", "ge": " at least ", "neq": " not equal to ", "pm": " plus or minus ",
+    "leq": " at most ", "le": " at most ", "geq": " at least ", "ge": " at least ",
+    "neq": " not equal to ", "pm": " plus or minus ",
     "lt": " below ", "gt": " above ", "approx": " about ", "rightarrow": " gives ", "to": " to ", "infty": "infinity",
     "mathrm": "", "text": "", "textbf": "", "mathbf": "", "operatorname": "", "big": "", "Big": "", "bigl": "", "bigr": "",
     "deg": " degrees", "circ": " degrees", "div": " divided by ", "prime": " prime", "ldots": "...", "max": "max", "min": "min",

@@ -9,16 +9,16 @@ from __future__ import annotations
 
 import base64
 import copy
-import json
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 from urllib.parse import unquote_to_bytes
 
 from ..trace.errors import SheetError
 from .cells import PICTURES, Piece
 from .glyphs import printable
+from .nodes import deciding, display, div, label, quoted, raw, text_of, typst, undelimited, words_node
 from .pandoc import Node, read
 from .spoken import for_screen, rows, spoken, whole
 
@@ -28,8 +28,6 @@ _HARMLESS = re.compile(
 )
 _NUMBER = re.compile(r"^[-+−–]?[\d.,]*\d[\d.,]*(?:e[-+]?\d+)?%?$")
 _PUNCTUATION = re.compile(r"([!-/:-@\[-`{-~])")
-_DECIDE = 24  # so many of the longest texts of a column are measured
-_LONG = 300  # a cell of more letters may run over the end of a page
 _MEDIA = {suffix: mime for mime, suffix in PICTURES.items()}
 
 
@@ -62,7 +60,7 @@ class Story:
             if piece.kind in ("markdown", "html"):
                 self._blocks(next(parsed))
             elif piece.kind == "math":
-                self._calculation(_undelimited(piece.text), None, None)
+                self._calculation(undelimited(piece.text), None, None)
             elif piece.kind == "picture":
                 self._picture(piece.data, piece.suffix, piece.alt, piece.caption)
             elif piece.kind == "output":
@@ -73,9 +71,9 @@ class Story:
         self.where = piece.where
         (blocks,) = read([(piece.text, "markdown")])
         self._blocks(blocks[:1])
-        self.paper.append(_typst(f"#one-page(where: {_quoted(self._place())})["))
+        self.paper.append(typst(f"#one-page(where: {quoted(self._place())})["))
         self._blocks(blocks[1:])
-        self.paper.append(_typst("]"))
+        self.paper.append(typst("]"))
 
     # ---- blocks
 
@@ -83,19 +81,25 @@ class Story:
         at = 0
         while at < len(blocks):
             block = blocks[at]
-            following = _display(blocks[at + 1]) if at + 1 < len(blocks) else None
-            if following is not None and (label := _label(block)):
-                self._calculation(following, *label)
+            following = display(blocks[at + 1]) if at + 1 < len(blocks) else None
+            if following is not None and (announced := label(block)):
+                self._calculation(following, *announced)
                 at += 2
                 continue
-            self._block(block)
+            titles = at + 1 < len(blocks) and blocks[at + 1]["t"] == "Table" and block["t"] == "Para"
+            if titles and [word["t"] for word in block["c"]] == ["Strong"]:
+                # the title of a table stays with it
+                self.paper += [typst("#block(sticky: true)["), self._inside(block, paper=True), typst("]")]
+                self.web.append(self._inside(block, paper=False))
+            else:
+                self._block(block)
             at += 1
 
     def _block(self, block: Node) -> None:
         kind = block["t"]
         if kind == "Header":
             self._heading(block)
-        elif (tex := _display(block)) is not None:
+        elif (tex := display(block)) is not None:
             self._calculation(tex, None, None)
         elif kind in ("Para", "Plain") and len(block["c"]) == 1 and block["c"][0]["t"] == "Image":
             self._image(block["c"][0])
@@ -136,25 +140,25 @@ class Story:
     def _calculation(self, tex: str, name: list[Node] | None, note: list[Node] | None) -> None:
         said = [spoken(row) for row in rows(tex)] or ["equation"]
         where = self._place()
-        paper: list[Node] = [_raw("typst", f"#calculation(where: {_quoted(where)}, alts: ({', '.join(map(_quoted, said))},), ")]
+        paper: list[Node] = [raw("typst", f"#calculation(where: {quoted(where)}, alts: ({', '.join(map(quoted, said))},), ")]
         for key, words in (("name", name), ("note", note)):
             if words:
-                paper += [_raw("typst", f"{key}: ["), *self._inside(words, paper=True), _raw("typst", "], ")]
-        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, whole(tex)]}, _raw("typst", ")")]
+                paper += [raw("typst", f"{key}: ["), *self._inside(words, paper=True), raw("typst", "], ")]
+        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, whole(tex)]}, raw("typst", ")")]
         self.paper.append({"t": "Para", "c": paper})
         web: list[Node] = []
         if name:
-            web.append(_div("name", [{"t": "Para", "c": self._inside(name, paper=False)}]))
+            web.append(div("name", [{"t": "Para", "c": self._inside(name, paper=False)}]))
         web.append(
-            _div(
+            div(
                 "scroll",
                 [{"t": "Para", "c": [{"t": "Math", "c": [{"t": "DisplayMath"}, whole(for_screen(tex))]}]}],
                 label="; ".join(said),
             )
         )
         if note:
-            web.append(_div("clause", [{"t": "Para", "c": self._inside(note, paper=False)}]))
-        self.web.append(_div("line", web))
+            web.append(div("clause", [{"t": "Para", "c": self._inside(note, paper=False)}]))
+        self.web.append(div("line", web))
 
     def _table(self, block: Node) -> None:
         block = copy.deepcopy(block)
@@ -172,10 +176,10 @@ class Story:
         if not any(text_of(cell[4]).strip() for row in head[1] for cell in row[1]):
             head[1] = []
         self.paper += self._one(block, paper=True)
-        self.web.append(_div("scroll", [self._inside(block, paper=False)], label="table"))
+        self.web.append(div("scroll", [self._inside(block, paper=False)], label="table"))
 
     def _output(self, text: str) -> None:
-        self.paper.append(_typst(f"#output({_quoted(printable(text.expandtabs(4)))})"))
+        self.paper.append(typst(f"#output({quoted(printable(text.expandtabs(4)))})"))
         self.web.append({"t": "CodeBlock", "c": [["", [], []], text]})
 
     def _raw(self, block: Node) -> None:
@@ -187,8 +191,8 @@ class Story:
 
     def _refused(self, text: str) -> SheetError:
         return SheetError(
-            f"{self.where}: {' '.join(text.split())[:60]!r} cannot be printed. Sheets are markdown: write a pipe table for a table, "
-            "![words](file) for a picture, and put free text through rackbook.submittal.escape."
+            f"{self.where}: {' '.join(text.split())[:60]!r} cannot be printed. Sheets are markdown: write a pipe table for a "
+            "table, ![words](file) for a picture, and put free text through rackbook.submittal.escape."
         )
 
     # ---- pictures
@@ -221,23 +225,23 @@ class Story:
         path = f"picture-{len(self.pictures) + 1}.{suffix}"
         self.pictures[path] = data
         alt = alt or caption or f"Drawing on sheet {self.sheet}"
-        words = f", caption: {_quoted(printable(caption))}" if caption else ""
-        self.paper.append(_typst(f"#picture({_quoted(path)}, alt: {_quoted(alt)}{words})"))
+        words = f", caption: {quoted(printable(caption))}" if caption else ""
+        self.paper.append(typst(f"#picture({quoted(path)}, alt: {quoted(alt)}{words})"))
         address = f"data:{_MEDIA[suffix]};base64,{base64.b64encode(data).decode()}"
-        shown: list[Node] = [{"t": "Plain", "c": [{"t": "Image", "c": [["", [], []], _words(alt), [address, ""]]}]}]
+        shown: list[Node] = [{"t": "Plain", "c": [{"t": "Image", "c": [["", [], []], words_node(alt), [address, ""]]}]}]
         if caption:
-            shown.append(_div("caption", [{"t": "Para", "c": _words(caption)}]))
-        self.web.append(_div("picture", shown))
+            shown.append(div("caption", [{"t": "Para", "c": words_node(caption)}]))
+        self.web.append(div("picture", shown))
 
     # ---- inside blocks
 
-    def _inside(self, node: object, *, paper: bool) -> object:
+    def _inside(self, node: Any, *, paper: bool) -> Any:
         """Return a copy fit for one of the two documents: math with words, no raw markup, no dead link."""
         if isinstance(node, list):
             return [new for item in node for new in self._one(item, paper=paper)]
         return self._one(node, paper=paper)[0]
 
-    def _one(self, node: object, *, paper: bool, table: bool = False) -> list:
+    def _one(self, node: Any, *, paper: bool, table: bool = False) -> list:
         if isinstance(node, list):
             return [self._inside(node, paper=paper)]
         if not isinstance(node, dict):
@@ -245,23 +249,23 @@ class Story:
         kind = node.get("t")
         if kind == "Str" and paper:
             return [
-                _raw("typst", _PUNCTUATION.sub(r"\\\1", printable(node["c"])))
+                raw("typst", _PUNCTUATION.sub(r"\\\1", printable(node["c"])))
             ]  # no letter or digit is markup, every mark may be
         if kind == "Code" and paper:
-            return [_raw("typst", f"#raw({_quoted(printable(node['c'][1]))});")]
+            return [raw("typst", f"#raw({quoted(printable(node['c'][1]))});")]
         if kind == "CodeBlock" and paper:
-            return [_typst(f"#output({_quoted(printable(node['c'][1]))})")]
+            return [typst(f"#output({quoted(printable(node['c'][1]))})")]
         if kind == "Table" and paper and not table:
             return [
-                _typst(f"#fit-table({_measured(node, self._place())})["),
+                typst(f"#fit-table({deciding(node, self._place())})["),
                 *self._one(node, paper=True, table=True),
-                _typst("]"),
+                typst("]"),
             ]
         if kind == "Math":
             node = {"t": "Math", "c": [node["c"][0], whole(node["c"][1])]}
         if kind == "Math" and paper:
             said = "; ".join(spoken(row) for row in rows(node["c"][1])) or "math"
-            return [_raw("typst", f"#worded({_quoted(said)}, "), node, _raw("typst", ")")]
+            return [raw("typst", f"#worded({quoted(said)}, "), node, raw("typst", ")")]
         if kind == "Math":
             return [node]
         if kind == "RawInline":
@@ -280,9 +284,9 @@ class Story:
             if paper:
                 path = f"picture-{len(self.pictures) + 1}.{suffix}"
                 self.pictures[path] = data
-                return [_raw("typst", f"#box(image({_quoted(path)}, alt: {_quoted(alt)}))")]
+                return [raw("typst", f"#box(image({quoted(path)}, alt: {quoted(alt)}))")]
             address = f"data:{_MEDIA[suffix]};base64,{base64.b64encode(data).decode()}"
-            return [{"t": "Image", "c": [["", [], []], _words(alt), [address, ""]]}]
+            return [{"t": "Image", "c": [["", [], []], words_node(alt), [address, ""]]}]
         if kind == "Link":
             words = self._inside(node["c"][1], paper=paper)
             address = node["c"][2][0]
@@ -295,115 +299,3 @@ class Story:
 
     def _place(self) -> str:
         return ", ".join(part for part in (self.sheet and f"sheet '{self.sheet}'", self.where) if part)
-
-
-def text_of(node: object) -> str:
-    """Return the plain text of blocks or words."""
-    if isinstance(node, list):
-        return "".join(text_of(item) for item in node)
-    if not isinstance(node, dict):
-        return ""
-    kind, content = node.get("t"), node.get("c")
-    if kind == "Str":
-        return str(content)
-    if kind in ("Space", "SoftBreak", "LineBreak"):
-        return " "
-    if kind in ("Code", "Math"):
-        return content[1] if kind == "Code" else spoken(content[1])
-    if kind in ("RawInline", "RawBlock"):
-        return ""
-    if kind in ("Link", "Image", "Span", "Quoted"):
-        return text_of(content[1])
-    return text_of(content)
-
-
-def _measured(table: Node, where: str) -> str:
-    """Return what decides the widths of a table's columns, as arguments for the typesetter: only the longest texts count."""
-    _, _, specs, head, bodies, foot = table["c"]
-    rows = [row[1] for body in bodies for row in (*body[2], *body[3])] + [row[1] for row in foot[1]]
-    if any(cell[2] != 1 or cell[3] != 1 for row in rows for cell in row):
-        rows = []  # joined cells wrap where their columns end; the final measure of the page still sees them
-    columns = []
-    for n in range(len(specs)):
-        heads = [text_of(row[1][n][4]) for row in head[1] if n < len(row[1])]
-        cells = [text_of(row[n][4]) if n < len(row) else "" for row in rows]
-        order = sorted(range(len(rows)), key=lambda i: -len(cells[i]))  # noqa: B023
-        math = [i for i in order if n < len(rows[i]) and '"Math"' in json.dumps(rows[i][n])][:_DECIDE]
-        words = sorted({w for cell in cells for w in printable(cell).split()}, key=lambda w: (-len(w), w))[:_DECIDE]
-        texts = [printable(cells[i]) for i in order[:_DECIDE] if i not in math]
-        columns.append(
-            f"(heads: {_listed(map(printable, heads))}, cells: {_listed(texts)}, words: {_listed(words)}, math: ({''.join(f'{i}, ' for i in math)}))"
-        )
-    long = [i * len(specs) + n for i, row in enumerate(rows) for n, cell in enumerate(row) if len(text_of(cell[4])) > _LONG]
-    return f"where: {_quoted(where)}, columns: ({', '.join(columns)},), long: ({''.join(f'{i}, ' for i in long)})"
-
-
-def _listed(texts: Iterable[str]) -> str:
-    return "(" + "".join(f"{_quoted(text)}, " for text in texts) + ")"
-
-
-def _display(block: Node) -> str | None:
-    """Return the TeX of a paragraph that is one display equation."""
-    if block["t"] not in ("Para", "Plain"):
-        return None
-    words = [w for w in block["c"] if w["t"] not in ("Space", "SoftBreak")]
-    if len(words) == 1 and words[0]["t"] == "Math" and words[0]["c"][0]["t"] == "DisplayMath":
-        return words[0]["c"][1]
-    return None
-
-
-def _label(block: Node) -> tuple[list[Node], list[Node]] | None:
-    """Return the name and the clause of the line a paragraph announces, or None for an ordinary paragraph."""
-    if block["t"] not in ("Para", "Plain") or not block["c"]:
-        return None
-    words = block["c"]
-    notes = [w for w in words if w["t"] == "Span" and "clause" in w["c"][0][1]]
-    if notes:
-        return _trimmed([w for w in words if w not in notes]), [inner for w in notes for inner in w["c"][1]]
-    if words[0]["t"] in ("Strong", "Emph"):
-        return [words[0]], _trimmed(words[1:])
-    return None
-
-
-def _trimmed(words: list[Node]) -> list[Node]:
-    """Drop the spaces, commas and colons that joined a name and its clause."""
-    kept = list(words)
-    while kept and (
-        kept[0]["t"] in ("Space", "SoftBreak", "LineBreak") or (kept[0]["t"] == "Str" and not kept[0]["c"].strip(",:;—–-"))
-    ):
-        kept.pop(0)
-    while kept and kept[-1]["t"] in ("Space", "SoftBreak", "LineBreak"):
-        kept.pop()
-    return kept
-
-
-def _undelimited(tex: str) -> str:
-    r"""Return TeX without the ``$$``, ``\[`` or ``$`` around it."""
-    tex = tex.strip()
-    for start, end in (("$$", "$$"), (r"\[", r"\]"), ("$", "$"), (r"\(", r"\)")):
-        if tex.startswith(start) and tex.endswith(end) and len(tex) >= len(start + end):
-            return tex[len(start) : -len(end)].strip()
-    return tex
-
-
-def _words(text: str) -> list[Node]:
-    return [{"t": "Str", "c": text}]
-
-
-def _quoted(text: str) -> str:
-    """Return a Typst string literal."""
-    escapes = {"\n": "\\n", "\t": " ", "\\": "\\\\", '"': '\\"'}
-    return '"' + "".join(escapes.get(c, "" if c < " " or c == "\x7f" else c) for c in text) + '"'
-
-
-def _raw(to: str, text: str) -> Node:
-    return {"t": "RawInline", "c": [to, text]}
-
-
-def _typst(text: str) -> Node:
-    return {"t": "RawBlock", "c": ["typst", text]}
-
-
-def _div(name: str, blocks: list[Node], label: str = "") -> Node:
-    attributes = [["tabindex", "0"], ["role", "group"], ["aria-label", label]] if label else []
-    return {"t": "Div", "c": [["", [name], attributes], blocks]}

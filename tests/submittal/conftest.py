@@ -1,3 +1,4 @@
+# ruff: noqa: E501
 """Notebooks of an invented job, as they look after a run."""
 
 import io

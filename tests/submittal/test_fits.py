@@ -1,3 +1,4 @@
+# ruff: noqa: E501
 """No line is clipped: what is too wide is broken or set smaller; what still does not fit stops the print and is named."""
 
 import io
@@ -65,6 +66,15 @@ def test_long_tables_repeat_their_head_and_lose_no_row(sample, folder):
     assert len(on) >= 3
     assert all("Circuit" in t and "Amperes" in t for t in on)
     assert all(sum(f"C-{n:03d}" in t for t in on) == 1 for n in range(150))
+
+
+def test_no_title_is_left_at_the_foot_of_a_page(sample, folder):
+    table = "| a | b |\n|---|---|\n| x | 1 |\n| y | 2 |\n"
+    parts = "\n\n".join(f"## Part {n}\n\n**Title {n}**\n\n{table}\n{'words ' * (n % 7)}" for n in range(40))
+    pages = text_of(bound(sample, folder, f"# Parts\n\n{parts}\n").pdf)
+    for n in range(40):
+        (page,) = [p for p in pages if f"Title {n} " in p]
+        assert re.search(rf"Part {n} Title {n} a b x 1", page)
 
 
 def test_numbers_stand_right_even_without_a_mark(sample, folder):

@@ -1,3 +1,4 @@
+# ruff: noqa: E501
 """Any text at all, put in a sheet, is shown as itself by both prints."""
 
 import html

@@ -1,3 +1,4 @@
+# ruff: noqa: E501
 """The web page in a browser with the network off."""
 
 import re
