@@ -2,6 +2,10 @@
 
 A case names the formula or method it exercises by its dotted path below ``rackbook``, what is given, what the
 publication says comes out, and how close that must be (the rounding of the source).
+
+A quantity is a number with its unit, ``24.46 psf`` or ``1,200 lbf``. Numbers separated by comma and blank before one
+unit, quoted in the file, are an array, one entry an item: ``w: "100, 200, 50 lbf"``. An expected array must agree in
+length and in every entry. A list of a case becomes a tuple of its entries.
 """
 
 from __future__ import annotations
@@ -14,6 +18,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 from ruamel.yaml import YAML
 
 from .book import named_values
@@ -21,7 +26,8 @@ from .shipped import shipped
 from .trace import Formula, RackbookError, Source, Step, UnitError, Value, in_order
 from .trace.units import unit
 
-_NUMBER = re.compile(r"([-+]?(?:\d[\d,]*(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?)\s*(.*)")
+_ONE = re.compile(r"[-+]?(?:\d(?:[\d,]*\d)?(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?")
+_QUANTITY = re.compile(rf"({_ONE.pattern}(?:,\s+{_ONE.pattern})*)\s*(.*)")
 
 
 @dataclass(frozen=True)
@@ -52,17 +58,21 @@ class Outcome:
 
 
 def quantity(text: object) -> tuple[Any, str] | None:
-    """Return number and unit of ``"24.46 psf"``; None for a text that is not a quantity."""
-    match = _NUMBER.fullmatch(str(text).strip())
+    """Return number (or array) and unit of ``"24.46 psf"``; None for a text that is not a quantity.
+
+    >>> quantity("1,200, 300 lbf")
+    (array([1200.,  300.]), 'lbf')
+    """
+    match = _QUANTITY.fullmatch(str(text).strip())
     if not match:
         return None
-    number, of = match[1].replace(",", ""), match[2].strip()
+    numbers, of = [float(one.replace(",", "")) for one in _ONE.findall(match[1])], match[2].strip()
     of = {"%": "pct"}.get(of, of)
     try:
         unit(of)
     except UnitError:
         return None
-    return float(number), of
+    return numbers[0] if len(numbers) == 1 else np.array(numbers), of
 
 
 def _given(name: str, item: object, source: Source) -> Any:
@@ -153,24 +163,21 @@ def _judge(case: Case, name: str, expected: Any, found: Any) -> Outcome:
     shown = found.text() if isinstance(found, Value) else str(found)
     if wanted is None or (isinstance(found, Value) and found.is_word) or isinstance(found, str):
         return Outcome(case, name, str(expected), shown, str(getattr(found, "magnitude", found)) == str(expected))
-    number = float(found.m_as(wanted[1])) if isinstance(found, Value) else float(found)
-    away = abs(number - wanted[0])
-    return Outcome(
-        case,
-        name,
-        str(expected),
-        f"{number:.6g} {wanted[1]}".strip(),
-        bool(away <= _allowed(case.tolerance, *wanted, str(expected))),
-    )
+    numbers = np.asarray(found.m_as(wanted[1]) if isinstance(found, Value) else found, float)
+    agrees = numbers.shape == np.shape(wanted[0])
+    agrees = agrees and bool(np.all(np.abs(numbers - wanted[0]) <= _allowed(case.tolerance, *wanted, str(expected))))
+    shown = ", ".join(f"{x:.6g}" for x in np.atleast_1d(numbers).flat)
+    return Outcome(case, name, str(expected), f"{shown} {wanted[1]}".strip(), agrees)
 
 
-def _allowed(tolerance: str, number: float, of: str, printed: str) -> float:
-    """Return how far a result may lie from a printed number, in the printed unit."""
+def _allowed(tolerance: str, number: Any, of: str, printed: str) -> Any:
+    """Return how far a result may lie from a printed number (or each of an array), in the printed unit."""
     if tolerance == "exact":
         return 1e-9 * abs(number)
     if tolerance == "rounding":
-        digits = _NUMBER.fullmatch(printed.strip())[1].replace(",", "").partition("e")[0].partition(".")[2]  # type: ignore[index]
-        return 0.5 * 10.0 ** -len(digits) * (1 + 1e-9)
+        numbers = _ONE.findall(_QUANTITY.fullmatch(printed.strip())[1])  # type: ignore[index]
+        half = [0.5 * _last_digit(one) * (1 + 1e-9) for one in numbers]
+        return half[0] if len(half) == 1 else np.array(half)
     found = quantity(tolerance)
     if found is None:
         raise RackbookError(f"'{tolerance}' is not a tolerance: use a percentage, a quantity, 'exact' or 'rounding'.")
@@ -179,6 +186,12 @@ def _allowed(tolerance: str, number: float, of: str, printed: str) -> float:
     from .trace.units import convert
 
     return abs(convert(found[0], unit(found[1]), unit(of))) if found[1] else found[0]
+
+
+def _last_digit(printed: str) -> float:
+    """Return the worth of the last printed digit: 0.01 of ``24.46``, 100 of ``1.2e3``."""
+    number, _, power = printed.partition("e")
+    return 10.0 ** (int(power or 0) - len(number.partition(".")[2]))
 
 
 def formulas_behind(values: Iterable[Value]) -> frozenset[Formula]:
