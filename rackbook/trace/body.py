@@ -86,7 +86,13 @@ def _arguments(where: str, node: ast.FunctionDef) -> list[str]:
     for name in names:
         if name in CONSTANTS:
             raise SheetError(f"{where}: the argument '{name}' has the name of a function or constant; use another symbol.")
+        _check_symbol(where, name)
     return names
+
+
+def _check_symbol(at: str, name: str) -> None:
+    if name != name.strip("_"):
+        raise SheetError(f"{at}: '{name}' would be set without its outer underscore; use another symbol.")
 
 
 def _lines(where: str, source: str, steps: list[ast.stmt], arguments: list[str], units: dict[str, str]) -> list[Line]:
@@ -98,6 +104,7 @@ def _lines(where: str, source: str, steps: list[ast.stmt], arguments: list[str],
         target = step.targets[0].id
         if target in known or target in CONSTANTS:
             raise SheetError(f"{at} gives '{target}' a second meaning; use another symbol.")
+        _check_symbol(at, target)
         names = _check(step.value, known, at)
         if target not in units:
             raise SheetError(f"{at} has no unit; declare {target}='...' in @formula (use '' for a pure number).")

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from .body import Line
 from .errors import UnitError
-from .units import NONE, Unit, dimension_name, unit
+from .units import NONE, Unit, clean, dimension_name, unit
 
 TEMPERATURE = unit("kelvin").dimension
 
@@ -186,5 +186,5 @@ def make_plan(name: str, lines: Iterable[Line], arguments: dict[str, Unit]) -> t
                 factor = result.scale / of.scale
         except NotDirect:
             continue
-        return kind is _direct, 1.0 if abs(factor - 1.0) < 1e-12 else factor
+        return kind is _direct, 1.0 if abs(factor - 1.0) < 1e-12 else clean(factor)
     raise UnitError(f"{name}: the units do not combine.")  # pragma: no cover - base units always combine or say why

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from . import maths
 from .errors import SolveError, UnitError, nearest
 from .formula import Formula
-from .plan import Tracer
 from .units import COMMON, Unit, convert, unit
 from .value import Source, Step, Value
 
@@ -59,7 +58,7 @@ def solve(
     Args:
         formula: The formula to turn round.
         unknown: Name of one of its arguments.
-        unit: Unit of the answer; where sympy can solve the formula it may be left out.
+        unit: Unit of the answer; a common one of its dimension if left out.
         domain: Lowest and highest answer to be considered, in ``unit``; positive numbers if left out.
         known: All other arguments, and the wanted result under the formula's result name.
 
@@ -130,16 +129,13 @@ def _unit_of(formula: Formula, unknown: str, name: str, known: dict[str, Value])
         return formula.stated_unit(unknown)
     if name:
         return unit(name)
-    for solution in _solutions(formula, unknown):
+    units = {n: v.measure for n, v in known.items() if n != formula.result}
+    for common in ("", "delta_degC", *COMMON):
         try:
-            result = solution(**{n: Tracer(1.0, v.measure.dimension, v.measure.absolute) for n, v in known.items()})
-        except (UnitError, TypeError):
+            formula.check_units({n: units.get(n, unit(common)) for n in formula.arguments})
+        except UnitError:
             continue
-        if not isinstance(result, Tracer):
-            return unit("")
-        for common in ("", "delta_degC", *COMMON):
-            if unit(common).dimension == result.dimension and unit(common).absolute == result.absolute:
-                return unit(common)
+        return unit(common)
     raise SolveError(f"{formula.name}: say in which unit '{unknown}' is wanted, e.g. unit='ft'.")
 
 

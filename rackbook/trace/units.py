@@ -129,15 +129,15 @@ def unit(name: str) -> Unit:
         ) from e
     if abs(two - one - (one - zero)) > 1e-9 * abs(one):
         raise UnitError(f"'{name}' is a logarithmic unit; give the quantity itself.")
-    scale = _clean(one - zero)
+    scale = clean(one - zero)
     powers = dict(parsed.dimensionality)
     dimension = tuple(Fraction(powers.pop(base, 0)).limit_denominator(1000) for base in BASES)
     if powers:
         raise UnitError(f"'{name}' has a dimension the book does not use ({', '.join(powers)}).")
-    return Unit(name, scale, _clean(zero / scale), dimension, bool(zero))
+    return Unit(name, scale, clean(zero / scale), dimension, bool(zero))
 
 
-def _clean(x: float) -> float:
+def clean(x: float) -> float:
     """Return a factor without the noise of the last digit that chained definitions leave: 0.3048 and not 0.30479999."""
     near = float(f"{x:.14g}")
     return near if abs(near - x) <= 1e-15 * abs(x) else x

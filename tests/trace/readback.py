@@ -118,6 +118,7 @@ class Span:
             half = (self.high - self.low) / 2
             middle = {"sin": np.sin, "cos": np.cos}[name](self.middle)
             return Span(middle - half, middle + half)
+
         def within(function):
             return lambda x: function(np.clip(x, -1, 1))
 
