@@ -108,3 +108,17 @@ def test_print_from_the_browser_holds_every_word(page):
     text = " ".join(" ".join(p.extract_text() for p in PdfReader(io.BytesIO(page.pdf())).pages).split())
     for words in ("Velocity pressure", "ACI 318-19 17.6.1", "NOT OK", "Panel PNL-1 moved", DRAFT):
         assert words in text
+
+
+def test_math_in_a_cell_stays_in_its_cell(browser, sample, folder, tmp_path):
+    many = r"$\left\{ 14.00,\ 14.00,\ 20.00,\ 14.00,\ 14.00,\ 20.00,\ 14.00,\ 14.00,\ 20.00 \right\}\ \mathrm{in}$"
+    sheet = sample.said(
+        f"# Given\n\n| Given | Value | Source |\n|---|---|---|\n| $d$ | {many} | {'column of the items and more words ' * 6} |\n"
+    )
+    file = tmp_path / "cell.html"
+    file.write_bytes(bind_notebooks([sample.notebook(sheet)], sample.matter(), folder).html)
+    opened = browser.new_page(viewport={"width": 900, "height": 800})
+    opened.goto(file.as_uri())
+    inside = "[...document.querySelectorAll('td math')].map(m => m.closest('td').getBoundingClientRect().right - m.getBoundingClientRect().right)"
+    assert min(opened.evaluate(inside)) >= 0
+    opened.close()
