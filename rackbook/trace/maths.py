@@ -39,9 +39,8 @@ def _one(name: str, on_float, on_array, doc: str):
             return x.apply_function(name)
         import sympy
 
-        return {"ceil": sympy.ceiling, "log10": lambda s: sympy.log(s, 10), "abs": sympy.Abs}.get(
-            name, getattr(sympy, name, None)
-        )(x)
+        named = {"ceil": sympy.ceiling, "log10": lambda s: sympy.log(s, 10), "abs": sympy.Abs}
+        return (named[name] if name in named else getattr(sympy, name))(x)
 
     function.__name__, function.__doc__ = name, doc
     return function

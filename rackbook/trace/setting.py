@@ -93,16 +93,17 @@ def set_line(where: str, line: Line) -> Template:
     """
     names = (*line.names, line.target)
     tree = ast.parse(line.text.partition(" = ")[2], mode="eval").body
-    minus = isinstance(tree, ast.UnaryOp)  # handcalcs loses a line that is one negated term: its sign is set here
-    out = " ".join(_typeset(f"{line.target} = {ast.unparse(tree.operand)}" if minus else line.text, names).split())
+    # handcalcs loses a line that is one negated term: its sign is set here
+    negated = tree.operand if isinstance(tree, ast.UnaryOp) else None
+    out = " ".join(_typeset(f"{line.target} = {ast.unparse(negated)}" if negated else line.text, names).split())
     body = out.removeprefix(r"$$ \begin{aligned}").removesuffix(r"\end{aligned} $$").strip().removesuffix(r"\\").strip()
     # short lines stand on one row, long ones on three; no expression holds an equals sign of its own
     sides = [side.strip() for side in re.split(r"(?:\\\\)?\s*&?=", body)]
     if len(sides) != 4:
         raise SheetError(f"{where}: '{line.text}' is set without its formula or its numbers; write it in other terms.")
     left, symbols, numbers, _ = sides
-    if minus:
-        inside = isinstance(tree.operand, (ast.BinOp, ast.UnaryOp)) and not isinstance(tree.operand.op, ast.Pow)
+    if negated:
+        inside = isinstance(negated, (ast.BinOp, ast.UnaryOp)) and not isinstance(negated.op, ast.Pow)
         symbols, numbers = (rf"- \left( {x} \right)" if inside else f"- {x}" for x in (symbols, numbers))
     template = Template(line.target, _tidy(left), _tidy(_LONE.sub(r"\1 ^", symbols)), _tidy(numbers), names)
     _prove(where, line, template)
@@ -150,7 +151,7 @@ def _prove(where: str, line: Line, template: Template) -> None:
                 raise SheetError(f"{where}: '{line.text}' is set in a way that says something else: {e}") from None
             if not abs(reads - runs) <= 1e-9 * abs(runs) + 1e-12:
                 raise SheetError(f"{where}: '{line.text}' would be set as another formula; write it in other terms.")
-            literals = Counter(float(n.value) for n in ast.walk(tree) if isinstance(n, ast.Constant))
+            literals = Counter(float(n.value) for n in ast.walk(tree) if isinstance(n, ast.Constant))  # type: ignore[arg-type]
             if lost := literals - Counter(reader.numbers):
                 raise SheetError(
                     f"{where}: in '{line.text}' the number {next(iter(lost))} would be set rounded; make it an argument."

@@ -16,7 +16,7 @@ import pint
 
 from .errors import UnitError, nearest
 
-registry = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+registry: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 for _line in (
     "psf = pound_force / foot ** 2",
     "ksf = 1000 * psf",
@@ -131,7 +131,7 @@ def unit(name: str) -> Unit:
         raise UnitError(f"'{name}' is a logarithmic unit; give the quantity itself.")
     scale = clean(one - zero)
     powers = dict(parsed.dimensionality)
-    dimension = tuple(Fraction(powers.pop(base, 0)).limit_denominator(1000) for base in BASES)
+    dimension = tuple(Fraction(float(powers.pop(base, 0))).limit_denominator(1000) for base in BASES)
     if powers:
         raise UnitError(f"'{name}' has a dimension the book does not use ({', '.join(powers)}).")
     return Unit(name, scale, clean(zero / scale), dimension, bool(zero))

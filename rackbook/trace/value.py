@@ -108,8 +108,7 @@ class Step:
 
 
 # immutable objects are filled through their slots: a Step and a Value are made for every formula call
-_set_operation, _set_given = Step.operation.__set__, Step.given.__set__  # type: ignore[attr-defined]
-_set_note = Step.note.__set__  # type: ignore[attr-defined]
+_set_operation, _set_given, _set_note = (vars(Step)[name].__set__ for name in ("operation", "given", "note"))
 
 
 class Value:
@@ -260,15 +259,15 @@ class Value:
         return [v for v in in_order([self]) if not v.computed]
 
 
-_set_magnitude, _set_measure = Value.magnitude.__set__, Value.measure.__set__  # type: ignore[attr-defined]
-_set_origin, _set_symbol = Value.origin.__set__, Value.symbol.__set__  # type: ignore[attr-defined]
-_set_restates = Value._restates.__set__  # type: ignore[attr-defined]
+_set_magnitude, _set_measure, _set_origin, _set_symbol, _set_restates = (
+    vars(Value)[name].__set__ for name in ("magnitude", "measure", "origin", "symbol", "_restates")
+)
 
 
-def _measure(magnitude: Any, of: str) -> Unit:
+def _measure(magnitude: Any, of: str | Unit) -> Unit:
     """Return the unit of that name; words have none."""
     if not isinstance(magnitude, str):
-        return unit(of)
+        return unit(str(of))
     if of:
         raise UnitError(f"'{magnitude}' is a word, not a number in {of}; give the number itself.")
     return WORD
