@@ -130,7 +130,7 @@ def unit(name: str) -> Unit:
     if abs(two - one - (one - zero)) > 1e-9 * abs(one):
         raise UnitError(f"'{name}' is a logarithmic unit; give the quantity itself.")
     scale = clean(one - zero)
-    powers = dict(parsed.dimensionality)
+    powers: dict[str, Any] = dict(parsed.dimensionality)
     dimension = tuple(Fraction(float(powers.pop(base, 0))).limit_denominator(1000) for base in BASES)
     if powers:
         raise UnitError(f"'{name}' has a dimension the book does not use ({', '.join(powers)}).")
