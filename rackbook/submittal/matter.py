@@ -25,8 +25,9 @@ class Matter:
         title: Title of the job; also job, place, client, revision, date (ISO), prepared, checked: as printed, may be empty.
         criteria: Rows (label, text) of the design criteria; has to fit one page.
         checks: Rows (sheet, name, demand, capacity, ratio, limit, clause, word) of the check summary.
-        verification: ``versions`` rows (name, version); ``cases`` rows (publication, case, quantity, published, computed,
-            tolerance, word); ``inputs`` rows (file, sha256); ``memory`` texts, the values not read from their publication.
+        verification: ``versions`` rows (name, version); ``inputs`` rows (file, sha256); ``formulas`` rows (formula, clause,
+            values run, reproduced); ``publications`` rows (publication, how, cases, values, reproduced); ``disagreements`` rows
+            (publication, case, quantity, published, computed, tolerance, word); ``memory`` texts, the sources not read.
         cautions: Texts for the engineer to read before relying on the sheets.
         revisions: Rows (revision, date, what changed, prepared, checked).
         attached: File names in the job folder that ride inside the PDF.
@@ -101,9 +102,17 @@ def _verification(matter: Matter) -> str:
         parts.append("## Program and libraries\n\n" + grid(("Name", "Version"), told["versions"]))
     if told.get("inputs"):
         parts.append("## Input files\n\n" + grid(("File", "SHA-256"), told["inputs"], code=(1,)))
-    if told.get("cases"):
+    if told.get("formulas"):
+        heads = ("Formula on these sheets", "Clause", "Values run", "Reproduced")
+        parts.append(
+            "## Formulas used, and the published values each was run against\n\n" + grid(heads, told["formulas"], "llrr")
+        )
+    if told.get("publications"):
+        heads = ("Publication", "How had", "Cases", "Values", "Reproduced")
+        parts.append("## Published cases run at this version\n\n" + grid(heads, told["publications"], "llrrr"))
+    if told.get("disagreements"):
         heads = ("Publication", "Case", "Quantity", "Published", "Computed", "Tolerance", "Result")
-        parts.append("## Published cases run at this version\n\n" + grid(heads, told["cases"], "lllrrrl"))
+        parts.append("## Published values not reproduced\n\n" + grid(heads, told["disagreements"], "lllrrrl"))
     if told.get("memory"):
         listed = "\n".join(f"- {plain(text)}" for text in told["memory"])
         parts.append("## Values to confirm against the adopted edition\n\n" + listed)

@@ -2,38 +2,32 @@
 
 from __future__ import annotations
 
-import hashlib
-import importlib.metadata
 import os
-import platform
 import shutil
 import tempfile
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 import nbformat
 from nbformat import NotebookNode
 
-from rackbook import __version__
 from rackbook.book import Book, compute
 from rackbook.book.criteria import criteria
 from rackbook.cases import Outcome, cases, run
-from rackbook.job import load
+from rackbook.job import FILES, load
 from rackbook.shipped import shipped
 from rackbook.trace import SheetError
 
 from .bind import bind_notebooks
 from .matter import Matter
+from .verification import verification
 
-FILES = ("rack.yaml", "equipment.csv", "circuits.csv")
-LIBRARIES = ("numpy", "pint", "handcalcs", "sympy", "pydantic", "matplotlib", "nbclient", "typst", "pypandoc_binary")
 CAUTIONS = (
     "De-energize, lock out and tag out, and prove dead before work on or near the equipment of this rack.",
-    "After an insulation-resistance test, discharge the tested circuit to ground for at least four times the time of the test before "
-    "touching it; disconnect electronics first (common practice).",
+    "After an insulation-resistance test, discharge the tested circuit to ground for at least four times the time of the "
+    "test before touching it; disconnect electronics first (common practice).",
     "Lift only by the marked points with rigging chosen by a qualified rigger for the measured weight and center of gravity.",
     "Weights marked as estimates are to be replaced by the measured weight before lifting and shipping.",
 )
@@ -141,25 +135,8 @@ def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
         date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
         criteria=[(label, value.text()) for _, label, value in criteria(book.job)],
         checks=rows,
-        verification={
-            "versions": _versions(),
-            "inputs": [(name, hashlib.sha256((folder / name).read_bytes()).hexdigest()) for name in FILES],
-            "cases": [_case_row(o) for o in outcomes],
-            "memory": list(book.from_memory),
-        },
+        verification=verification(book, folder, outcomes),
         cautions=CAUTIONS,
         revisions=[(str(head.revision), str(head.date), "As bound", str(head.prepared), str(head.checked))],
         attached=FILES,
     )  # fmt: skip
-
-
-def _versions() -> list[tuple[str, str]]:
-    found: list[tuple[str, str]] = [("rackbook", __version__), ("Python", platform.python_version())]
-    for name in LIBRARIES:
-        found.append((name, importlib.metadata.version(name)))
-    return found
-
-
-def _case_row(o: Outcome) -> tuple[Any, ...]:
-    publication = f"{o.case.source.citation} ({o.case.source.how})"
-    return publication, o.case.id, o.name, o.expected, o.found, o.case.tolerance, "OK" if o.agrees else "NOT OK"

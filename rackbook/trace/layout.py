@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 #: Width of a line of a sheet, in em of the text size.
-LINE = 44.0
+LINE = 34.0
 _TOKEN = re.compile(r"\\[A-Za-z]+|\\.|[{}^_&]|\s+|.")
 _WIDE = {
     r"\cdot": 0.72, r"\times": 1.22, "=": 1.33, "+": 1.22, "-": 1.22, r"\ ": 0.25, r"\,": 0.17, r"\quad": 1.0, r"\max": 1.9,

@@ -118,7 +118,8 @@ def matter(**changes):
         "verification": {
             "versions": [("rackbook", "0.1.0"), ("Python", "3.11.7")],
             "inputs": [("rack.yaml", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08")],
-            "cases": [("ASCE/SEI 7-22 commentary", "K_z at 15 ft", "K_z", "0.85", "0.8489", "0.012", "OK")],
+            "publications": [("ASCE/SEI 7-22 commentary", "memory", 1, 1, 1)],
+            "disagreements": [("ASCE/SEI 7-22 commentary", "K_z at 15 ft", "K_z", "0.85", "0.8489", "0.0001", "NOT OK")],
             "memory": ["K_z, ASCE/SEI 7-22 Table 26.10-1"],
         },
         "cautions": ["One anchor check is not OK; see the check summary."],
