@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from html import escape
 
 import ipywidgets as widgets
+from IPython.core.getipython import get_ipython
 from IPython.display import display
 
 from rackbook.job.save import Target
@@ -17,6 +18,23 @@ from .desk import Desk, first_problem, problem_of
 from .field import FieldBox, quiet
 
 Change = Callable[[dict[Target, str]], str]
+#: JupyterLab takes keys in a list or on a button for its own commands ("b" adds a cell, "x" cuts one); in a form it must
+#: not. What has the focus says so itself; the output is not on the page yet when this runs, so it waits for it.
+_KEYS = """
+const own = (tries) => {
+  const area = element.closest(".jp-OutputArea");
+  if (area) area.addEventListener("focusin", (e) => e.target.setAttribute("data-lm-suppress-shortcuts", "true"));
+  else if (tries) setTimeout(own, 200, tries - 1);
+};
+own(100);
+"""
+
+
+def show(widget: widgets.Widget) -> None:
+    """Show a form in the cell, with the keyboard its own."""
+    display(widget)
+    if get_ipython() is not None:
+        display({"application/javascript": _KEYS}, raw=True)
 
 
 class Form:
@@ -57,7 +75,7 @@ class Form:
         self._build()
 
     def _ipython_display_(self) -> None:
-        display(self.widget)
+        show(self.widget)
 
     # --- building ------------------------------------------------------------------------------------------------
 

@@ -16,7 +16,7 @@ from rackbook.trace.text import plain
 from .asked import Group, asked_row
 from .desk import Desk, first_problem
 from .field import INPUT, LABEL, quiet
-from .form import Form
+from .form import Form, show
 from .live import MARKDOWN, Live, Shown
 
 #: Columns side by side in one table; each set starts with the tag and fits a printed page.
@@ -64,7 +64,7 @@ class ScheduleView:
         self.widget = widgets.VBox([self.choice, self.form.widget, where])
 
     def _ipython_display_(self) -> None:
-        display(self.widget)
+        show(self.widget)
         display(self.table)
 
     def _rows(self) -> list[tuple[str, str]]:
