@@ -16,7 +16,7 @@ from . import __version__
 from .trace import InputError, RackbookError
 
 app = typer.Typer(
-    help="Engineering workbook for outdoor electrical equipment racks. What it prints is a DRAFT until a licensed engineer seals it.",
+    help="Workbook for outdoor electrical equipment racks. What it prints is a DRAFT until a licensed engineer seals it.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,

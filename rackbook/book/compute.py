@@ -43,7 +43,7 @@ class Book:
             made.append(sheet)
             for value in sheet.values():
                 if value.computed:
-                    elsewhere.setdefault(id(value), sheet.title)
+                    elsewhere.setdefault(id(value.root), sheet.title)
         return tuple(made)
 
     def _topic_sheets(self):

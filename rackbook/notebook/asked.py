@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typing
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from pydantic.fields import FieldInfo
 
@@ -115,7 +115,7 @@ def asked_row(schedule: str, cells: dict[str, str], units: dict[str, str]) -> Gr
         mark = _mark(info)
         near = () if mark is None else _near_column(column, cells)
         parts.append(Asked(column, cells[column], words + of, _help(mark, note), _words(mark, not info.is_required()), near))
-    return Group(schedule, schedule, "", tuple(parts))
+    return Group(schedule, "", "", tuple(parts))
 
 
 def _asked(path: str, model: typing.Any, node: Node | None, tree: Mapping, optional: bool = False) -> Asked | Group:
@@ -133,6 +133,9 @@ def _asked(path: str, model: typing.Any, node: Node | None, tree: Mapping, optio
         items = list(node) if isinstance(node, Items) else []
         # one more than there are: the place to add an item
         parts = [_asked(f"{path}.{n}", item, child, tree) for n, child in enumerate([*items, None], 1)]
+        last = parts[-1]
+        if isinstance(last, Asked):
+            parts[-1] = replace(last, help=f"fill in to add one; {last.help}")
         return Group(path, words, note, tuple(parts))
     text = node if isinstance(node, str) else ""
     return Asked(path, str(text), words, _help(model, note), _words(model, optional), _near_path(path, tree))

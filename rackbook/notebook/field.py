@@ -26,14 +26,15 @@ class FieldBox:
         asked: What is asked.
         on_change: Called with the box when the engineer has typed (Enter, or leaving the field) or chosen.
         lead: Words before the label, where the field stands in the row of a list's item; such a field is narrow.
+        label: Width of the label, em.
 
     """
 
-    def __init__(self, asked: Asked, on_change: Callable[[FieldBox], None], lead: str = "") -> None:
+    def __init__(self, asked: Asked, on_change: Callable[[FieldBox], None], lead: str = "", label: float = LABEL) -> None:
         self.asked, self.on_change, self.in_row = asked, on_change, bool(lead)
         self.refused = False
         self._following = False
-        self.input = _input(asked, f"{lead}, {asked.label}" if lead else asked.label, self.in_row)
+        self.input = _input(asked, f"{lead}, {asked.label}" if lead else asked.label, self.in_row, label)
         self.input.observe(self._changed, "value")
         self.hint = widgets.HTML()
         self.message = widgets.HTML(layout={"display": "none", "margin": f"0 0 0.3em {LABEL + 0.6}em"})
@@ -101,14 +102,14 @@ def _wide(asked: Asked) -> bool:
     return len(asked.text) > LONG or "characters" in asked.help
 
 
-def _input(asked: Asked, label: str, in_row: bool) -> widgets.Widget:
-    style = {"description_width": f"{LABEL}em"}
+def _input(asked: Asked, label: str, in_row: bool, space: float) -> widgets.Widget:
+    style = {"description_width": f"{space}em"}
     width = WIDE if _wide(asked) and not in_row else INPUT if not in_row else 9
     common = {
         "description": label,
         "tooltip": asked.help or asked.label,
         "style": style,
-        "layout": {"width": f"{LABEL + width}em", "max_width": "100%"},
+        "layout": {"width": f"{space + width}em", "max_width": "100%"},
     }
     if asked.words:
         words = asked.words if asked.text in asked.words else (asked.text, *asked.words)

@@ -15,7 +15,7 @@ from rackbook.trace import RackbookError
 
 from .asked import Asked, Group
 from .desk import Desk, first_problem, problem_of
-from .field import FieldBox, quiet
+from .field import LABEL, FieldBox, quiet
 
 Change = Callable[[dict[Target, str]], str]
 #: JupyterLab takes keys in a list or on a button for its own commands ("b" adds a cell, "x" cuts one); in a form it must
@@ -85,7 +85,7 @@ class Form:
 
     def _parts(self, group: Group, depth: int = 0) -> Iterator[widgets.Widget]:
         """Yield heading and fields of a group; headings go in with depth, the inputs stay in one column."""
-        if depth or len(group.parts) > 1:
+        if group.label and (depth or len(group.parts) > 1):
             note = f" <span style='opacity:.75'>{escape(group.note)}</span>" if group.note else ""
             yield widgets.HTML(f"<b>{escape(group.label)}</b>{note}", layout={"margin": f"0.4em 0 0 {1.2 * depth}em"})
         for part in group.parts:
@@ -101,12 +101,12 @@ class Form:
 
     def _row(self, group: Group) -> widgets.Widget:
         """Return the fields of a list's item side by side, what is wrong with any below them."""
-        boxes = [self._field(part, lead=group.label) for part in group.fields()]
+        boxes = [self._field(part, group.label, 8 if n else LABEL) for n, part in enumerate(group.fields())]
         line = widgets.HBox([box.line for box in boxes])
         return widgets.VBox([line, *(box.message for box in boxes)])
 
-    def _field(self, part: Asked, lead: str = "") -> FieldBox:
-        box = self.fields[part.path] = FieldBox(part, self._typed, lead)
+    def _field(self, part: Asked, lead: str = "", label: float = LABEL) -> FieldBox:
+        box = self.fields[part.path] = FieldBox(part, self._typed, lead, label)
         return box
 
     # --- changing ------------------------------------------------------------------------------------------------

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -18,6 +19,8 @@ from rackbook.trace.text import plain
 from .desk import Desk, first_problem
 
 MARKDOWN, SVG = "text/markdown", "image/svg+xml"
+#: Math and listings, to be left alone, and the escaped signs outside them that a browser would take for the start of math.
+_SIGNS = re.compile(r"```.*?```|(?<!\\)(\$\$?)(?!\$).*?(?<!\\)\1|(?P<sign>\\[\\$])", re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -31,7 +34,8 @@ class Shown:
     def bundle(self) -> tuple[dict[str, str], dict[str, Any]]:
         """Return data and metadata as Jupyter takes them."""
         about = {self.mime: {"alt": self.words, "caption": self.words}} if self.mime == SVG else {}
-        return {self.mime: self.content, "text/plain": self.words}, about
+        content = on_screen(self.content) if self.mime == MARKDOWN else self.content
+        return {self.mime: content, "text/plain": self.words}, about
 
     def under(self, error: RackbookError) -> Shown:
         """Return the same content under a banner that says why it is not up to date."""
@@ -41,6 +45,20 @@ class Shown:
         )
         old = f"![{plain(self.words)}]({svg_address(self.content)})" if self.mime == SVG else self.content
         return Shown(MARKDOWN, f"{banner}\n\n{old}", self.words)
+
+
+def on_screen(markdown: str) -> str:
+    r"""Return markdown in which a dollar sign or backslash of the engineer's own words is never math on a screen.
+
+    Markdown's escapes are gone when the math of a page is looked for, so these signs are marked as words.
+
+    >>> on_screen(r"costs \$5, $x$")
+    'costs <span class="mathjax_ignore">\\$</span>5, $x$'
+    """
+    return _SIGNS.sub(
+        lambda m: f'<span class="mathjax_ignore">{m["sign"]}</span>' if m["sign"] else m[0],
+        markdown,
+    )
 
 
 class Live:

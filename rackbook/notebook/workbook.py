@@ -113,8 +113,11 @@ class Workbook:
             form.say(said)
 
     def _follow(self) -> None:
-        for part in (*self._forms.values(), *self._schedules.values(), *self._lives.values()):
-            part.refresh()
+        ways_in: list[Form | ScheduleView] = [*self._forms.values(), *self._schedules.values()]
+        for way in ways_in:
+            way.refresh()
+        for shown in self._lives.values():
+            shown.refresh()
 
     # --- ways out ------------------------------------------------------------------------------------------------
 

@@ -15,6 +15,21 @@ LIMITS = (
     "The adopted local code and the authority having jurisdiction govern wherever they differ from these sheets.",
     "Values marked 'confirm against the adopted edition' were not read from the publication itself.",
 )
+#: Tables of the verification sheet: key, title, heads, sides.
+VERIFIED: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
+    (
+        "formulas", "Formulas used, and the published values each was run against",
+        ("Formula on these sheets", "Clause", "Values run", "Reproduced"), "llrr",
+    ),
+    (
+        "publications", "Published cases run at this version",
+        ("Publication", "How had", "Cases", "Values", "Reproduced"), "llrrr",
+    ),
+    (
+        "disagreements", "Published values not reproduced",
+        ("Publication", "Case", "Quantity", "Published", "Computed", "Tolerance", "Result"), "lllrrrl",
+    ),
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -23,7 +38,7 @@ class Matter:
 
     Args:
         title: Title of the job; also job, place, client, revision, date (ISO), prepared, checked: as printed, may be empty.
-        criteria: Rows (label, text) of the design criteria; has to fit one page.
+        criteria: Rows (label, text, where stated) of the design criteria; have to fit one page.
         checks: Rows (sheet, name, demand, capacity, ratio, limit, clause, word) of the check summary.
         verification: ``versions`` rows (name, version); ``inputs`` rows (file, sha256); ``formulas`` rows (formula, clause,
             values run, reproduced); ``publications`` rows (publication, how, cases, values, reproduced); ``disagreements`` rows
@@ -41,7 +56,7 @@ class Matter:
     date: str = ""
     prepared: str = ""
     checked: str = ""
-    criteria: Sequence[tuple[str, str]] = ()
+    criteria: Sequence[tuple[str, str, str]] = ()
     checks: Sequence[Sequence[str]] = ()
     verification: dict[str, Any] = field(default_factory=dict)
     cautions: Sequence[str] = ()
@@ -78,7 +93,7 @@ def criteria(matter: Matter) -> str:
     """Return the design criteria, or an empty text."""
     if not matter.criteria:
         return ""
-    return "# Design criteria\n\n" + grid(("Criterion", "Value and source"), matter.criteria)
+    return "# Design criteria\n\n" + grid(("Criterion", "Value", "Where stated"), matter.criteria)
 
 
 def back(matter: Matter) -> list[str]:
@@ -102,17 +117,9 @@ def _verification(matter: Matter) -> str:
         parts.append("## Program and libraries\n\n" + grid(("Name", "Version"), told["versions"]))
     if told.get("inputs"):
         parts.append("## Input files\n\n" + grid(("File", "SHA-256"), told["inputs"], code=(1,)))
-    if told.get("formulas"):
-        heads = ("Formula on these sheets", "Clause", "Values run", "Reproduced")
-        parts.append(
-            "## Formulas used, and the published values each was run against\n\n" + grid(heads, told["formulas"], "llrr")
-        )
-    if told.get("publications"):
-        heads = ("Publication", "How had", "Cases", "Values", "Reproduced")
-        parts.append("## Published cases run at this version\n\n" + grid(heads, told["publications"], "llrrr"))
-    if told.get("disagreements"):
-        heads = ("Publication", "Case", "Quantity", "Published", "Computed", "Tolerance", "Result")
-        parts.append("## Published values not reproduced\n\n" + grid(heads, told["disagreements"], "lllrrrl"))
+    for key, title, heads, sides in VERIFIED:
+        if told.get(key):
+            parts.append(f"## {title}\n\n" + grid(heads, told[key], sides))
     if told.get("memory"):
         listed = "\n".join(f"- {plain(text)}" for text in told["memory"])
         parts.append("## Values to confirm against the adopted edition\n\n" + listed)

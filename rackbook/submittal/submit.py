@@ -131,9 +131,9 @@ def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
         ratio = c.ratio.text() if c.ratio is not None else "–"
         rows.append((sheet, c.name, c.demand.text(), capacity, ratio, f"{c.limit:g}", c.source.citation, c.word))
     return Matter(
-        title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client), revision=str(head.revision),
-        date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
-        criteria=[(label, value.text()) for _, label, value in criteria(book.job)],
+        title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client),
+        revision=str(head.revision), date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
+        criteria=[(label, value.text(), value.source.locator) for _, label, value in criteria(book.job)],
         checks=rows,
         verification=verification(book, folder, outcomes),
         cautions=CAUTIONS,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import importlib.metadata
 import platform
-from collections import defaultdict
+from collections import Counter, defaultdict
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +13,7 @@ from rackbook import __version__
 from rackbook.book import Book
 from rackbook.cases import Outcome, formulas_behind
 from rackbook.job import FILES
+from rackbook.trace import Formula
 
 LIBRARIES = ("numpy", "pint", "handcalcs", "sympy", "pydantic", "matplotlib", "nbclient", "typst", "pypandoc_binary")
 
@@ -43,7 +44,8 @@ def _versions() -> list[tuple[str, str]]:
 
 def _formulas(book: Book, outcomes: list[Outcome]) -> list[tuple[str, str, int, int]]:
     """Return each formula behind the job's results with the published values whose working ran it."""
-    ran, agreed = defaultdict(int), defaultdict(int)
+    ran: Counter[Formula] = Counter()
+    agreed: Counter[Formula] = Counter()
     for o in outcomes:
         for formula in o.formulas:
             ran[formula] += 1

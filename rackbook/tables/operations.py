@@ -36,6 +36,7 @@ class Reading:
     how: str
 
     name: ClassVar[str] = "table"
+    as_printed: ClassVar[bool] = True
 
     def value(self, magnitude: Any, measure: Unit, given: dict[str, Value], symbol: str) -> Value:
         """Return what was read as a value that remembers this reading."""
@@ -62,6 +63,7 @@ class Lookup(Reading):
 
     __slots__ = ()
     name: ClassVar[str] = "table"
+    as_printed: ClassVar[bool] = True
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Read the cell again by the keys among ``given``."""
@@ -109,6 +111,7 @@ class Interpolation(Reading):
 
     __slots__ = ()
     name: ClassVar[str] = "interpolation"
+    as_printed: ClassVar[bool] = False
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Interpolate again at the numbers among ``given``."""

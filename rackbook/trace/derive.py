@@ -70,12 +70,12 @@ class Derivation:
             if not text:
                 self._row(READ, v, str(v.source), names.get(id(v), ()))
                 continue
-            operation = v.origin.operation if isinstance(v.origin, Step) else None
-            same = uses[operation] if isinstance(operation, Formula) else [v]
+            made_by = v.origin.operation if isinstance(v.origin, Step) else None
+            same = uses[made_by] if isinstance(made_by, Formula) else [v]
             if len(same) <= IN_FULL or v is same[0]:
                 self.text(text)
-                if isinstance(operation, Formula) and len(same) > IN_FULL:
-                    self.text(uses_table(operation, same[1:]))
+                if isinstance(made_by, Formula) and len(same) > IN_FULL:
+                    self.text(uses_table(made_by, same[1:]))
 
     def _todo(self, top: Value) -> list[Value]:
         """Return what ``top`` rests on and the sheet has not shown, inputs first; entries of columns as worked alone."""
@@ -114,11 +114,11 @@ class Derivation:
         """Say whether a value is quoted with its origin and not derived here."""
         if not isinstance(value.origin, Step):
             return True
-        return isinstance(value.origin.operation, (Column, Entry)) or (id(value) in self.elsewhere and not is_top)
+        return isinstance(value.origin.operation, (Column, Entry)) or (id(value.root) in self.elsewhere and not is_top)
 
     def _whence(self, value: Value) -> str:
-        if id(value) in self.elsewhere:
-            return f"sheet {self.elsewhere[id(value)]}"
+        if id(value.root) in self.elsewhere:
+            return f"sheet {self.elsewhere[id(value.root)]}"
         return str(value.source) if isinstance(value.origin, Step) else str(value.origin)
 
     def _row(self, heads: tuple[str, ...], value: Value, whence: str, names: tuple[str, ...]) -> None:

@@ -1,6 +1,6 @@
 """How a number is written: one rule for sheets, traces, tables and errors.
 
-A number someone gave (a leaf) is written as given, up to six figures. A number that was worked out is
+A number someone gave or a table prints is written as it stands, up to six figures. A number that was worked out is
 written to four significant figures, but no digit before the decimal point is ever rounded away.
 The unrounded number is what the next step uses.
 """

@@ -28,7 +28,7 @@ def uses_table(formula: Formula, values: list[Value]) -> str:
     rows = []
     for v in values:
         given = v.origin.given  # type: ignore[union-attr]
-        cells = [figures(given[n].m_as(of[n]), computed=given[n].computed) for n in columns]
+        cells = [figures(given[n].m_as(of[n]), computed=not given[n].as_given) for n in columns]
         rows.append((*cells, figures(v.m_as(formula.unit.name), computed=True)))
     return f"The same line for {len(values)} more:\n\n" + table_text(heads, rows, "r" * len(heads))
 
@@ -75,7 +75,7 @@ def grid_table(grid: Grid) -> str:
                 continue
             try:
                 of = units[n]
-                cells.append(figures(cell.m_as(of), computed=cell.computed) if of is not None else plain(cell.text()))
+                cells.append(figures(cell.m_as(of), computed=not cell.as_given) if of is not None else plain(cell.text()))
             except UnitError as e:
                 raise UnitError(f"Table '{grid.title}', column '{grid.heads[n]}': {e}") from None
         rows.append(cells)

@@ -215,7 +215,7 @@ def value_latex(value: Value, si: bool = False) -> str:
     """Return a value as LaTeX, SI beside on request."""
     if value.is_word:
         return rf"\text{{{_words(value.magnitude)}}}"
-    out = number_latex(value.magnitude, value.measure, computed=value.computed)
+    out = number_latex(value.magnitude, value.measure, computed=not value.as_given)
     beside = SI_BESIDE.get(value.measure.name) if si else None
     return rf"{out}\ \left( {number_latex(value.m_as(beside), unit(beside), computed=True)} \right)" if beside else out
 
@@ -239,7 +239,7 @@ def _words(text: str) -> str:
 def operand_latex(value: Value, stated: Unit | None = None) -> str:
     """Return a value as it stands among the numbers of a formula; negative numbers in brackets."""
     if stated is not None:
-        text = number_latex(value.m_as(stated.name), stated, computed=value.computed, bare=True)
+        text = number_latex(value.m_as(stated.name), stated, computed=not value.as_given, bare=True)
     else:
-        text = number_latex(value.magnitude, value.measure, computed=value.computed)
+        text = number_latex(value.magnitude, value.measure, computed=not value.as_given)
     return rf"\left( {text} \right)" if text.startswith("-") else text

@@ -12,6 +12,9 @@ from .grids import checks_table, grid_table, svg_address
 from .text import plain
 from .value import Value
 
+#: A run of more checks than this is not tabulated whole on its sheet; so many of the most used are.
+TABULATED, MOST_USED = 14, 8
+
 
 @dataclass(frozen=True)
 class Heading:
@@ -63,7 +66,7 @@ class Sheet:
         title: Title as printed.
         purpose: What the sheet finds, in a line.
         parts: Headings, remarks, values (shown with all they rest on), checks, grids, pictures; in printing order.
-        elsewhere: Title of the sheet that derives a value, by the value's identity; such a value is quoted here, not derived.
+        elsewhere: Title of the sheet that derives a value, by the identity of its root; such a value is quoted, not derived.
         si: Whether SI stands beside US customary results.
 
     """
@@ -95,7 +98,8 @@ class Sheet:
     def markdown(self, level: int = 2) -> str:
         """Return the sheet as markdown with LaTeX math; ``level`` is that of its own heading.
 
-        In a run of more than ``IN_FULL`` checks only the one used most is derived; the others are tabulated.
+        In a run of more than ``IN_FULL`` checks only the one used most is derived; of more than ``TABULATED`` only those not
+        OK and those used most are tabulated, the others counted: the check summary has them all.
 
         Raises:
             SheetError: A formula on the sheet cannot be set truthfully.
@@ -111,7 +115,8 @@ class Sheet:
                     for v in (c.demand, c.capacity):
                         if v is not None:
                             out.value(v)
-                out.text(checks_table(part))
+                out.text(checks_table(_telling(part)))
+                out.text(_tally(part))
             elif isinstance(part, Heading):
                 out.text(f"{'#' * (level + 1)} {plain(part.text)}")
             elif isinstance(part, Remark):
@@ -126,6 +131,19 @@ class Sheet:
 
     def _repr_markdown_(self) -> str:
         return self.markdown()
+
+
+def _telling(run: list[Check]) -> list[Check]:
+    """Return the checks of a long run that say most: all that are not OK, and the most used; in their own order."""
+    if len(run) <= TABULATED:
+        return run
+    most = sorted((c for c in run if c.word == "OK"), key=lambda c: -float(c.ratio.magnitude))[:MOST_USED]  # type: ignore[union-attr]
+    return [c for c in run if c.word != "OK" or c in most]
+
+
+def _tally(run: list[Check]) -> str:
+    left = len(run) - len(_telling(run))
+    return f"{left} more checks are OK at smaller ratios; the check summary lists every one." if left else ""
 
 
 def _runs(parts: tuple[Part, ...]) -> list[Part | list[Check]]:

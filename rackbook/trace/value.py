@@ -42,17 +42,13 @@ class Source:
         if self.kind not in KINDS:
             raise ValueError(f"'{self.kind}' is not a kind of source; allowed: {', '.join(KINDS)}.")
         if self.how not in HOWS:
-            raise ValueError(
-                f"'{self.how}' does not say how a number was had; allowed: read, derived, memory or nothing."
-            )
+            raise ValueError(f"'{self.how}' does not say how a number was had; allowed: read, derived, memory or nothing.")
 
     @property
     def citation(self) -> str:
         """Title, edition and locator as one reads them: ``ASCE/SEI 7-22, Eq. 26.10-1``."""
         head = (
-            f"{self.title}-{self.edition}"
-            if self.edition[:1].isdigit()
-            else " ".join(filter(None, (self.title, self.edition)))
+            f"{self.title}-{self.edition}" if self.edition[:1].isdigit() else " ".join(filter(None, (self.title, self.edition)))
         )
         return ", ".join(filter(None, (head, self.locator)))
 
@@ -185,6 +181,11 @@ class Value:
         return type(self.origin) is Step
 
     @property
+    def as_given(self) -> bool:
+        """Whether the number is written as somebody gave or printed it: a leaf, or a table's own cell."""
+        return not isinstance(self.origin, Step) or getattr(self.origin.operation, "as_printed", False)
+
+    @property
     def source(self) -> Source:
         """The leaf's source, or that of the operation that made the value."""
         return self.origin.operation.source if isinstance(self.origin, Step) else self.origin
@@ -237,7 +238,7 @@ class Value:
         """Return the value as a sheet prints it, in words and plain signs; SI beside on request."""
         if self.is_word:
             return self.magnitude
-        own = _with_unit(figures(self.magnitude, computed=self.computed), self.measure)
+        own = _with_unit(figures(self.magnitude, computed=not self.as_given), self.measure)
         beside = SI_BESIDE.get(self.measure.name) if si else None
         if beside is None:
             return own

@@ -105,11 +105,11 @@ def matter(**changes):
         "prepared": "A. Writer",
         "checked": "B. Reader",
         "criteria": [
-            ("Wind", "115 mph, Exposure C, Risk Category II, ASCE/SEI 7-22"),
-            ("Seismic", "S_DS = 0.412, S_D1 = 0.203, Site Class D, R = 1.25"),
-            ("Steel", "ASTM A500 Grade C, AISC 360-22, ASD"),
-            ("Electrical", "NFPA 70-2023, 480Y/277 V, design ambient 40 °C"),
-            ("Adopted code", "to be confirmed with the authority having jurisdiction"),
+            ("Wind", "115 mph, Exposure C, Risk Category II, ASCE/SEI 7-22", "rack.yaml"),
+            ("Seismic", "S_DS = 0.412, S_D1 = 0.203, Site Class D, R = 1.25", "rack.yaml"),
+            ("Steel", "ASTM A500 Grade C, AISC 360-22, ASD", "rack.yaml"),
+            ("Electrical", "NFPA 70-2023, 480Y/277 V, design ambient 40 °C", "rack.yaml"),
+            ("Adopted code", "to be confirmed with the authority having jurisdiction", "rack.yaml"),
         ],
         "checks": [
             ("Frame", "Post bending", "4.210 kip-ft", "11.30 kip-ft", "0.373", "1", "AISC 360-22 F7", "OK"),

@@ -92,7 +92,7 @@ def test_hostile_words_are_printed_as_they_are(sample, folder, text):
         sheet,
         title=text,
         job="1",
-        criteria=[(text, text)],
+        criteria=[(text, text, text)],
         cautions=[text],
         revisions=[(1, text, text, text, text)],
     )
@@ -113,11 +113,11 @@ def test_many_columns_of_long_words_break_inside_the_words(sample, folder):
 
 
 def test_criteria_stay_on_one_page_or_stop(sample, folder):
-    rows = [(f"Item {n}", "value") for n in range(30)]
+    rows = [(f"Item {n}", "value", "place") for n in range(30)]
     pages = text_of(bound(sample, folder, "# S\n\nwords", criteria=rows).pdf)
     assert sum(bool(re.search(r"Item \d", t)) for t in pages) == 1
     with pytest.raises(SheetError, match="one page"):
-        bound(sample, folder, "# S\n\nwords", criteria=[(f"Item {n}", "value " * 30) for n in range(60)])
+        bound(sample, folder, "# S\n\nwords", criteria=[(f"Item {n}", "value " * 30, "place") for n in range(60)])
 
 
 def compiled(body: str) -> bytes:
