@@ -126,10 +126,20 @@ def method(path: str) -> Any:
         raise RackbookError(f"There is no formula or method '{path}' in the book.") from None
 
 
+def work(case: Case) -> Any:
+    """Return what the formula or method of a case gives for what the case gives it.
+
+    Raises:
+        RackbookError: What the case's own expectation may be: the book refuses.
+
+    """
+    return method(case.formula)(**{n: _given(n, x, case.source) for n, x in case.given.items()})
+
+
 def run(case: Case) -> Iterator[Outcome]:
     """Run a case and yield one outcome for each expected value; an error of the book is an outcome too."""
     try:
-        result = method(case.formula)(**{n: _given(n, x, case.source) for n, x in case.given.items()})
+        result = work(case)
     except RackbookError as e:
         for name, expected in case.expect.items():
             yield Outcome(case, name, str(expected), f"{type(e).__name__}: {e}", str(expected) == type(e).__name__)
