@@ -100,6 +100,11 @@ def _skip(tokens: list[tuple[str, ...]], at: int) -> int:
 
 
 _UPRIGHT = re.compile(r"\\mathrm\s*\{((?:[^{}]|\{[^{}]*\})*)\}")
+#: Parts of one unit, each alone upright, joined by a slash or a dot.
+_PART = r"\\(?:mathrm|text)\{[A-Za-z.]+\}|\\Omega(?![A-Za-z])"
+_UNIT = re.compile(rf"(?:{_PART})(?: ?(?:/|\\cdot) ?(?:{_PART}))+")
+_JOINS = ((" ", ""), (r"\cdot", "·"), (r"\Omega", "Ω"))
+_THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}(?:(?:,|\{,\})\d{3})+(?:\.\d+)?(?![\d,])")
 
 
 def whole(tex: str) -> str:
@@ -107,13 +112,24 @@ def whole(tex: str) -> str:
 
     >>> whole(r"4\ \mathrm{kip \cdot ft} + 28,745\ \mathrm{in^2} + r_{max}")
     '4\\ \\mathrm{\\text{kip} \\cdot \\text{ft}} + \\text{28,745}\\ \\mathrm{\\text{in}^2} + r_{\\text{max}}'
+    >>> whole(r"0.25\ \Omega/\mathrm{kft} \cdot 5{,}616\ \mathrm{lbf} \cdot \mathrm{ft}")
+    '0.25\\ \\text{Ω/kft} \\cdot \\text{5,616}\\ \\text{lbf·ft}'
     """
 
     def words(found: re.Match[str]) -> str:
         return r"\mathrm{" + re.sub(r"(?<![\\A-Za-z])[A-Za-z]{2,}", lambda m: rf"\text{{{m[0]}}}", found[1]) + "}"
 
-    tex = re.sub(r"(?<![\d.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])", r"\\text{\g<0>}", _UPRIGHT.sub(words, tex))
+    tex = _UPRIGHT.sub(words, _UNIT.sub(_as_one, tex))
+    tex = _THOUSANDS.sub(lambda m: rf"\text{{{m[0].replace('{,}', ',')}}}", tex)
     return re.sub(r"_\{\s*([A-Za-z]{3,})\s*\}", r"_{\\text{\1}}", tex)
+
+
+def _as_one(unit: re.Match[str]) -> str:
+    """Return a unit of several parts as one word, so that no space opens beside its slash or dot."""
+    inside = re.sub(r"\\(?:mathrm|text)\{([^{}]*)\}", r"\1", unit[0])
+    for mark, sign in _JOINS:
+        inside = inside.replace(mark, sign)
+    return rf"\text{{{inside}}}"
 
 
 def for_screen(tex: str, line: float = 46.0) -> str:

@@ -129,6 +129,10 @@ class Reader:
             whole = maths.ceil(self.sum())
             self.need(r"\right", r"\rceil")
             return whole
+        if self.take(r"\left", "|"):
+            inside = maths.abs(self.sum())
+            self.need(r"\right", "|")
+            return inside
         if self.ahead(r"\left", "("):
             parts = self.bracket()
             if len(parts) == 1:

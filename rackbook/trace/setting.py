@@ -41,6 +41,7 @@ _TIDY = (
     (re.compile(r"([A-Za-z])_\{bar\}"), r"\\bar{\1}"),
     (re.compile(r"\\Sigma \\left"), r"\\sum \\left"),
     (re.compile(r"\\left\( ([\d.]+) \\right\) \^"), r"\1 ^"),
+    (re.compile(r"\\operatorname\{abs\} ?\\left\( ((?:(?!\\left|\\right).)*) \\right\)"), r"\\left| \1 \\right|"),
 )
 #: Brackets that handcalcs puts round every power; a lone symbol needs none, a number with a unit does.
 _LONE = re.compile(r"\\left\( ((?:\\?[A-Za-z]+)(?:_\{[^{}]*\})?) \\right\) \^")
@@ -197,7 +198,9 @@ def unit_latex(of: Unit) -> str:
         elif part in "*/":
             out += r" \cdot " if part == "*" else "/"
         else:
-            out += r"\Omega" if part == "ohm" else rf"\mathrm{{{_escaped(WRITTEN.get(part, part))}}}"
+            written = _escaped(WRITTEN.get(part, part))
+            # a full stop inside \mathrm is set as punctuation, apart from its word
+            out += r"\Omega" if part == "ohm" else rf"\text{{{written}}}" if "." in written else rf"\mathrm{{{written}}}"
         i += 1
     return out
 

@@ -212,7 +212,7 @@ class Printed(Reader):
         while True:
             if self.take(r"\mu"):
                 out += "u"
-            if self.take(r"\mathrm", "{"):
+            if self.take(r"\mathrm", "{") or self.take(r"\text", "{"):
                 close = self.tokens.index("}", self.at)
                 word = "".join(t.removeprefix("\\") if t == r"\_" else t for t in self.tokens[self.at : close])
                 out += NAMES.get(word, word)
@@ -229,7 +229,7 @@ class Printed(Reader):
                 self.at = close + 1
             if self.take("/"):
                 out += "/"
-            elif self.ahead(r"\cdot", r"\mathrm") or self.ahead(r"\cdot", r"\Omega"):
+            elif any(self.ahead(r"\cdot", follows) for follows in (r"\mathrm", r"\text", r"\Omega")):
                 self.at += 1
                 out += "*"
             else:
