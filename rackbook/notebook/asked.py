@@ -17,7 +17,7 @@ from rackbook.trace.errors import nearest
 
 from .labels import label
 
-ROWS = {"equipment": Equipment, "circuits": Circuit}
+ROWS: dict[str, type[Record]] = {"equipment": Equipment, "circuits": Circuit}
 
 
 @dataclass(frozen=True)

@@ -126,7 +126,7 @@ def first_problem(error: RackbookError, field: str = "") -> str:
     here = problem_of(error, field) if field else None
     said = here.message if here else str(_problems(error)[0])
     more = len(_problems(error)) - 1
-    return said + (f" ({more} more like this.)" if more else "")
+    return said + (f" ({more} more to mend.)" if more else "")
 
 
 def problem_of(error: RackbookError, field: str) -> InputError | None:

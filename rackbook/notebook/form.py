@@ -176,7 +176,7 @@ class Draft:
         inside = widgets.VBox([*(box.box for box in self.fields.values()), widgets.HBox([add, self.message])])
         title = f"{group.label}: " + ("add one" if group.in_row else "not given")
         self.widget = widgets.Accordion(
-            [inside], titles=[title], selected_index=None, layout={"width": "58em", "max_width": "100%", "margin": "0.3em 0"}
+            [inside], titles=[title], selected_index=None, layout={"width": "64em", "max_width": "100%", "margin": "0.3em 0"}
         )
 
     def add(self) -> None:

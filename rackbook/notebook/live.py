@@ -37,6 +37,19 @@ class Shown:
         content = on_screen(self.content) if self.mime == MARKDOWN else self.content
         return {self.mime: content, "text/plain": self.words}, about
 
+    def sections(self, many: int = 0) -> list[Shown]:
+        """Return the content heading by heading, so that a browser sets a long sheet bit by bit and only what changed.
+
+        ``many`` is the number of sections wanted: missing ones are blank, the last holds all that are too many.
+        """
+        texts = [self.content]
+        if self.mime == MARKDOWN and "```" not in self.content:
+            texts = re.split(r"\n(?=### )", self.content)
+        if many:
+            texts = [*texts[: many - 1], "\n".join(texts[many - 1 :])]
+            texts += [""] * (many - len(texts))
+        return [Shown(self.mime, text, self.words) for text in texts]
+
     def under(self, error: RackbookError) -> Shown:
         """Return the same content under a banner that says why it is not up to date."""
         banner = (
@@ -62,7 +75,7 @@ def on_screen(markdown: str) -> str:
 
 
 class Live:
-    """A display of something in the book, updated in place wherever it is shown.
+    """A display of something in the book, updated in place wherever it is shown; a sheet takes one output a section.
 
     Args:
         desk: The job.
@@ -76,12 +89,12 @@ class Live:
 
     def __init__(self, desk: Desk, render: Callable[[Book], Shown], rests_on: Callable[[Book], str] | None = None) -> None:
         self.desk, self.render, self.rests_on = desk, render, rests_on
-        self.handle = DisplayHandle(f"rackbook-{uuid.uuid4().hex}")
         self.on_screen = False
         if desk.book is None:
             raise desk.trouble or RackbookError("the job has not been computed.")
         self.good = render(desk.book)
         self.now = self.good
+        self.handles = [DisplayHandle(f"rackbook-{uuid.uuid4().hex}") for _ in self.good.sections()]
         self.basis = rests_on(desk.book) if rests_on else ""
 
     @property
@@ -94,10 +107,13 @@ class Live:
         fresh = self._fresh()
         if fresh == self.now:
             return False
-        self.now = fresh
+        old, self.now = self.now, fresh
         if self.on_screen and get_ipython() is not None:
-            data, about = fresh.bundle()
-            self.handle.update(data, metadata=about, raw=True)
+            many = len(self.handles)
+            for handle, before, section in zip(self.handles, old.sections(many), fresh.sections(many), strict=True):
+                if section != before:
+                    data, about = section.bundle()
+                    handle.update(data, metadata=about, raw=True)
         return True
 
     def _fresh(self) -> Shown:
@@ -115,6 +131,7 @@ class Live:
         return self.good
 
     def _ipython_display_(self) -> None:
-        data, about = self.now.bundle()
         self.on_screen = True
-        self.handle.display(data, metadata=about, raw=True)
+        for handle, section in zip(self.handles, self.now.sections(len(self.handles)), strict=True):
+            data, about = section.bundle()
+            handle.display(data, metadata=about, raw=True)

@@ -56,8 +56,8 @@ class ScheduleView:
             style={"description_width": f"{LABEL}em"},
             layout={"width": f"{LABEL + 2 * INPUT}em", "max_width": "100%"},
         )
+        self.form: Form = Form(desk, self.change, reload, self._asked, lambda column: (name, self.choice.value, column))
         self.choice.observe(lambda _: self.form.refresh(anew=True), "value")
-        self.form = Form(desk, self.change, reload, self._asked, lambda column: (name, self.choice.value, column))
         said = f"Rows are added and removed in {SCHEDULES[name]}, with a spreadsheet; then read the files again."
         where = widgets.HTML(quiet(said))
         self.table = Live(desk, lambda _: Shown(MARKDOWN, schedule_text(name, desk.rows(name)), f"{TITLES[name]} schedule"))
@@ -84,7 +84,7 @@ class ScheduleView:
         """Save cells; what a raceway's circuits agree in is saved for all of them."""
         also: dict[Target, str] = {}
         for target, text in changes.items():
-            _, tag, column = target
+            tag, column = target[1], target[2]
             if column in SHARED:
                 rows = self.desk.rows(self.name).rows
                 raceway = next((r["raceway"] for r in rows if r["tag"] == tag), "")
@@ -92,8 +92,8 @@ class ScheduleView:
                     if raceway and row["raceway"] == raceway and row["tag"] != tag:
                         also[self.name, str(row["tag"]), column] = text
         said = self._change({**changes, **also})
-        others = dict.fromkeys(target[1] for target in also)
-        return " ".join(filter(None, (said, others and f"Also saved for {', '.join(others)}, in the same raceway.")))
+        others = ", ".join(dict.fromkeys(target[1] for target in also))
+        return " ".join(filter(None, (said, f"Also saved for {others}, in the same raceway." if others else "")))
 
     def refresh(self) -> None:
         """Follow the files."""

@@ -31,15 +31,15 @@ def page(browser, lab):
 
 
 def output(page, title):
-    """Return the output that starts with a heading."""
-    return page.locator(MARKDOWN).filter(has=page.locator("h2", has_text=re.compile(f"^{title}")))
+    """Return the output of a cell that starts with a heading."""
+    return page.locator(".jp-OutputArea").filter(has=page.locator("h2", has_text=re.compile(f"^{title}")))
 
 
 def shows(page, title, text):
     page.wait_for_function(
-        "([where, title, text]) => [...document.querySelectorAll(where)].some("
+        "([title, text]) => [...document.querySelectorAll('.jp-OutputArea')].some("
         "e => e.querySelector('h2')?.textContent.startsWith(title) && e.textContent.includes(text))",
-        arg=[MARKDOWN, title, text],
+        arg=[title, text],
     )
 
 
