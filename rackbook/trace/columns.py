@@ -86,6 +86,13 @@ def entries(of: Value, labels: tuple[str, ...]) -> dict[str, Value]:
     }
 
 
+def of_column(value: Value) -> Value | None:
+    """Return the column an entry was taken out of; None for any other value."""
+    if isinstance(value.origin, Step) and isinstance(value.origin.operation, Entry):
+        return value.origin.given["column"]
+    return None
+
+
 def lined_up(of: Value) -> list[Value]:
     """Return the items' own values behind a column."""
     return list(of.origin.given.values()) if isinstance(of.origin, Step) else []

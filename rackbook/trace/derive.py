@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from .choice import RULES, Choice
-from .columns import Column, Entry, alone
+from .columns import Column, Entry, alone, of_column
 from .formula import Formula
-from .grids import table_text, uses_table
+from .grids import Grid, grid_table, table_text, uses_table
 from .layout import equation
 from .setting import operand_latex, symbol, templates, value_latex
 from .text import plain
@@ -31,6 +33,7 @@ class Derivation:
     said: set[object] = field(default_factory=set)
     kept: list[Value] = field(default_factory=list)
     stands: dict[int, Value] = field(default_factory=dict)
+    tabulated: dict[int, str] = field(default_factory=dict)
 
     def text(self, block: str) -> None:
         """Add a block of markdown."""
@@ -41,12 +44,20 @@ class Derivation:
         """Return all blocks as one text."""
         return "\n\n".join(b if isinstance(b, str) else table_text(b[0], b[1], "llw") for b in self.blocks) + "\n"
 
+    def table(self, grid: Grid) -> None:
+        """Add a table of values; a column whose items it lists is not derived again below it."""
+        self.text(grid_table(grid))
+        for cell in (c for row in grid.rows for c in row if isinstance(c, Value)):
+            if (whole := of_column(cell)) is not None:
+                self.tabulated.setdefault(id(whole.root), grid.title)
+                self.kept.append(whole)
+
     def value(self, top: Value) -> None:
         """Add what is needed to follow ``top`` and is not on the sheet yet."""
         todo = self._todo(top)
         names = self._names(todo)
         for v in todo:
-            if self._quoted(v):
+            if self._quoted(v) and not self._a_column(v):  # the line that takes a column shows its numbers
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
         uses: dict[Formula, list[Value]] = {}
         lines: list[tuple[Value, str]] = []
@@ -89,7 +100,8 @@ class Derivation:
                 done[id(asked)] = None
                 continue
             if not ready:
-                value = self.stands[id(asked)] = alone(asked)
+                listed = asked is not top and self._listed(asked)
+                value = self.stands[id(asked)] = asked if listed else alone(asked)
             if ready or not isinstance(value.origin, Step) or self._quoted(value, asked is top):
                 done[id(asked)] = value
                 continue
@@ -114,11 +126,26 @@ class Derivation:
         """Say whether a value is quoted with its origin and not derived here."""
         if not isinstance(value.origin, Step):
             return True
-        return isinstance(value.origin.operation, (Column, Entry)) or (id(value.root) in self.elsewhere and not is_top)
+        if isinstance(value.origin.operation, (Column, Entry)):
+            return True
+        return not is_top and (id(value.root) in self.elsewhere or bool(self._listed(value)))
+
+    def _listed(self, value: Value) -> str:
+        """Return the title of the table above that lists a column, or the column an entry is of; otherwise nothing."""
+        whole = of_column(value)
+        return self.tabulated.get(id(value.root if whole is None else whole.root), "")
+
+    def _a_column(self, value: Value) -> bool:
+        """Say whether a value is a column that is lined up here, or that a table above or on another sheet lists."""
+        made = isinstance(value.origin, Step) and isinstance(value.origin.operation, Column)
+        listed = id(value.root) in self.tabulated or id(value.root) in self.elsewhere
+        return made or (listed and isinstance(value.magnitude, np.ndarray))
 
     def _whence(self, value: Value) -> str:
         if id(value.root) in self.elsewhere:
             return f"sheet {self.elsewhere[id(value.root)]}"
+        if title := self._listed(value):
+            return f"table above: {title}"
         return str(value.source) if isinstance(value.origin, Step) else str(value.origin)
 
     def _row(self, heads: tuple[str, ...], value: Value, whence: str, names: tuple[str, ...]) -> None:

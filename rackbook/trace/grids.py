@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
 
 from .check import Check
 from .errors import SheetError, UnitError
@@ -14,8 +14,21 @@ from .text import plain
 from .units import unit
 from .value import Value
 
-if TYPE_CHECKING:
-    from .sheet import Grid
+
+@dataclass(frozen=True)
+class Grid:
+    """A table of Values: heads carry the units, every cell is converted to its head's unit.
+
+    Args:
+        title: What the table lists.
+        heads: Column heads such as ``"F [lbf]"``.
+        rows: Values or words, one sequence a row.
+
+    """
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[Value | str, ...], ...]
 
 
 def uses_table(formula: Formula, values: list[Value]) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from .check import Check
 from .derive import IN_FULL, Derivation
 from .graph import in_order
-from .grids import checks_table, grid_table, svg_address
+from .grids import Grid, checks_table, svg_address
 from .text import plain
 from .value import Value
 
@@ -28,22 +28,6 @@ class Remark:
     """A paragraph in the topic's own words; printed as it stands."""
 
     text: str
-
-
-@dataclass(frozen=True)
-class Grid:
-    """A table of Values: heads carry the units, every cell is converted to its head's unit.
-
-    Args:
-        title: What the table lists.
-        heads: Column heads such as ``"F [lbf]"``.
-        rows: Values or words, one sequence a row.
-
-    """
-
-    title: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[Value | str, ...], ...]
 
 
 @dataclass(frozen=True)
@@ -122,7 +106,7 @@ class Sheet:
             elif isinstance(part, Remark):
                 out.text(plain(part.text))
             elif isinstance(part, Grid):
-                out.text(grid_table(part))
+                out.table(part)
             elif isinstance(part, Picture):
                 out.text(f"![{plain(part.caption)}]({svg_address(part.svg)})")
             elif isinstance(part, Value):
