@@ -12,7 +12,9 @@ from typing import Any
 
 from rackbook.tables import section
 from rackbook.trace import Source, Value, assume, formula, given
-from rackbook.trace.maths import pi
+from rackbook.trace.maths import pi, sum
+
+from .columns import column
 
 ORIGIN = given(0.0, "ft", Source("derivation", "the left post line is the origin of x"), "x_0")
 PLANE = given(0.0, "in", Source("derivation", "the post plane is the origin of y"), "y_0")
@@ -109,6 +111,13 @@ def next_post(x_i, L_bay):
     return x
 
 
+@formula(_GEOMETRY, L="ft")
+def sum_of_bays(L_bay):
+    """Return the length of the rack between its outer post lines."""
+    L = sum(L_bay)
+    return L
+
+
 @formula(_GEOMETRY, x="ft")
 def middle(L):
     """Return the middle of the rack's length."""
@@ -202,12 +211,17 @@ def _lines(bays: tuple[Value, ...]) -> tuple[Value, ...]:
     lines = [ORIGIN]
     for bay in bays:
         lines.append(next_post(lines[-1], bay))
-    return (*lines[:-1], lines[-1].named("L"))
+    return tuple(lines)
 
 
 def rack_length(job: Any) -> Value:
     """Return the length of the rack between its outer post lines."""
-    return post_lines(job)[-1]
+    return _length(tuple(job.frame.bays))
+
+
+@functools.lru_cache(maxsize=8)
+def _length(bays: tuple[Value, ...]) -> Value:
+    return sum_of_bays(L_bay=column("L_bay", {f"bay {n}": bay for n, bay in enumerate(bays, 1)}, "ft"))
 
 
 def rail_width(shape: str) -> Value:

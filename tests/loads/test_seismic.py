@@ -62,8 +62,8 @@ def test_hand_worked_rack(rack):
     assert s.along.h_V.m_as("ft") == pytest.approx(s.along.M.m_as("lbf*ft") / (0.8 * W))
     assert s.E_v.m_as("lbf") == pytest.approx(0.2 * W)
     assert s.across.E_mh.m_as("lbf") == pytest.approx(2 * 0.8 * W)
-    assert s.across.M_t.m_as("lbf*ft") == pytest.approx(0.8 * W * abs(w.e_x.m_as("ft")))
-    assert s.along.M_t.m_as("lbf*ft") == pytest.approx(0.8 * W * abs(w.y_bar.m_as("ft")))
+    assert s.across.M_t.m_as("lbf*ft") == pytest.approx(0.8 * W * (abs(w.e_x.m_as("ft")) + 0.05 * 12))  # 12 ft long
+    assert s.along.M_t.m_as("lbf*ft") == pytest.approx(0.8 * W * abs(w.y_bar.m_as("ft")))  # no depth
     # A: a_p 2.5, R_p 6, z/h = 5/8: 0.4 x 2.5 x 300/6 x 2.25 = 112.5; T: a_p 1, R_p 2.5, z/h = 3/8: 252, minimum 270
     assert s.items.by_tag["A"].F_p.m_as("lbf") == pytest.approx(112.5)
     assert s.items.by_tag["T"].F_p.m_as("lbf") == pytest.approx(270)
@@ -419,3 +419,17 @@ def test_sheet_without_equipment_is_one(rack):
     _, s = both(rack())
     assert len(sheets(s)) == 1
     assert s.items.F_p is None
+
+
+def test_a_column_listed_in_a_table_is_not_derived_again(rack):
+    w, s = both(rack(rack.item("A-1", 300, 3, 5)))
+    text = sheets(s, w)[0].markdown().replace("\\", "")
+    assert "Lateral force at each mass" not in text  # its numbers are the table's
+    assert "Share of the base shear at each mass" in text
+    assert "carried forward" in text
+
+
+def test_overstrength_below_redundancy_is_said(rack):
+    low = rack(rack.item("A-1", 300, 3, 5), seismic={"system": "ordinary_moment_frame_unlimited"})
+    assert "Omega_0 of this system is below rho" in sheets(both(low)[1])[0].markdown().replace("\\", "")
+    assert "Omega_0 of this system is below rho" not in sheets(both(rack())[1])[0].markdown().replace("\\", "")

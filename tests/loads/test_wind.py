@@ -357,3 +357,18 @@ def test_wind_on_a_bare_rack_and_on_a_wall(rack):
     hidden = book.wind(windy(rack, wall, conduit=10))
     assert hidden.front.forces["conduit"].m_as("lbf") == pytest.approx(0, abs=1e-6)
     assert book.sheets(hidden)[1].markdown()
+
+
+def test_the_sheet_of_a_solid_panel_has_every_case_and_no_rounding_noise(rack):
+    board = rack.item("BOARD", 900, 6, 4.5, width=rack.of(12, "ft"), height=rack.of(40, "in"))
+    found = book.wind(windy(rack, board))
+    (panel,) = found.front.panels
+    assert list(panel.cases) == ["Case A", "Case B", "Case C"]
+    for name in ("Case B", "Case C"):
+        C_f, F, T = panel.cases[name]
+        assert F.m_as("lbf") == pytest.approx(panel.F.m_as("lbf") * C_f.magnitude / panel.C_f.magnitude)
+        assert T.m_as("lbf*ft") <= panel.T.m_as("lbf*ft")
+    text = book.sheets(found)[1].markdown()
+    assert "Cases of the panel" in text
+    assert not any(f"10^{{-{n}}}" in text for n in range(8, 20))
+    assert found.front.T.m_as("lbf*ft") == pytest.approx(panel.T.m_as("lbf*ft"))

@@ -73,11 +73,26 @@ def resultant_height(C_vx, h_x):
 
 @formula(Source("derivation", "statics: force times distance from the middle of the frame"), M_t="lbf*ft")
 def twisting(V, e):
-    """Return the twisting moment about a vertical axis through the middle of the frame."""
+    """Return the twisting moment of the weight's own eccentricity, about a vertical axis through the middle of the frame."""
     M_t = V * abs(e)
     return M_t
 
 
+@formula(_clause("12.8.4.2, mass displaced by 5 % of the dimension"), M_ta="lbf*ft")
+def accidental_twisting(V, p_a, B_x):
+    """Return the accidental twisting moment; B_x is the dimension across the force."""
+    M_ta = V * p_a * B_x
+    return M_ta
+
+
+@formula(_clause("12.8.4.1 and 12.8.4.2"), M_t="lbf*ft")
+def whole_twisting(M_ti, M_ta):
+    """Return the twisting moment, inherent and accidental to the same side."""
+    M_t = M_ti + M_ta
+    return M_t
+
+
+ACCIDENTAL = given(5.0, "pct", _clause("12.8.4.2"), "p_a")
 EXPONENT_SHORT = given(1.0, "", _clause("12.8.3, T of 0.5 s or less"), "k")
 
 

@@ -12,8 +12,10 @@ from ..weights import Weights, canopy_area, effective_weight, snow_share
 from .base_shear import BaseShear, base_shear
 from .category import design_category, importance
 from .effects import (
+    ACCIDENTAL,
     EXPONENT_SHORT,
     Direction,
+    accidental_twisting,
     distribution_factor,
     height_exponent,
     horizontal_effect,
@@ -24,6 +26,7 @@ from .effects import (
     resultant_height,
     twisting,
     vertical_effect,
+    whole_twisting,
 )
 from .ground import GIVE_SPECTRAL, Ground, mapped_motion, spectral_motion
 from .items import Items, item_forces
@@ -44,7 +47,7 @@ class Lateral:
         M: Overturning moment at grade.
         h_V: Height of the resultant above grade.
         E_h, E_mh: Horizontal effect with redundancy, and with overstrength.
-        M_t: Twisting moment from the eccentricity of the weight.
+        M_t: Twisting moment from the eccentricity of the weight, with 5 % of the dimension across the force.
 
     """
 
@@ -145,8 +148,8 @@ def seismic(job: Any, weights: Weights, snow: Value | None = None) -> Seismic:
             shear = base_shear(ground.S_DS, ground.S_D1, of.R, I_e, ground.S_1, W, T, site.T_L, of.table, ground.long_factor)
             made[id(T)] = _lateral(shear, ground, weights.w, h_x, rho, of.Omega_0)
     along, across = (
-        replace(made[id(periods[name])], M_t=twisting(V=made[id(periods[name])].V, e=e))
-        for name, e in (("along", weights.e_y), ("across", weights.e_x))
+        replace(made[id(periods[name])], M_t=_twisting(made[id(periods[name])].V, e, B_x))
+        for name, e, B_x in (("along", weights.e_y, job.frame.depth), ("across", weights.e_x, weights.length))
     )
     notes += _said(ground, periods, str(category.magnitude))
     shortest = min((T for T in periods.values() if T is not None), key=lambda T: T.m_as("s"), default=None)
@@ -194,6 +197,14 @@ def _lateral(shear: BaseShear, ground: Ground, w: Value, h_x: Value, rho: Value,
     M = overturning(F_x=F_x, h_x=h_x)
     h_V = resultant_height(C_vx=C_vx, h_x=h_x)
     return Lateral(shear, k, C_vx, F_x, M, h_V, horizontal_effect(rho=rho, Q_E=V), overstrength_effect(Omega_0=Omega_0, Q_E=V))
+
+
+def _twisting(V: Value, e: Value, B_x: Value) -> Value:
+    """Return the twisting moment; the accidental one too, whether or not the clause lets it be left out."""
+    inherent = twisting(V=V, e=e)
+    if B_x.magnitude == 0:
+        return inherent
+    return whole_twisting(M_ti=inherent.named("M_ti"), M_ta=accidental_twisting(V=V, p_a=ACCIDENTAL, B_x=B_x))
 
 
 def _plateau_checks(ground: Ground, periods: dict[str, Value | None]) -> list[Check]:

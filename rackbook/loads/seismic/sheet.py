@@ -2,16 +2,32 @@
 
 from __future__ import annotations
 
-from rackbook.trace import Grid, Heading, Remark, Sheet, Value
+import numpy as np
+
+from rackbook.trace import Grid, Heading, Remark, Sheet
 
 from ..columns import entries, lined_up
 from ..weights import Weights
 from ..weights.sheet import TITLE as WEIGHTS_TITLE
-from .items import TOGETHER
+from .items import CHAPTER_13, TOGETHER
 from .rack import Lateral, Seismic
 
 TITLE = "Seismic loads on the rack"
 ITEMS_TITLE = "Seismic forces on equipment"
+SHORT = {CHAPTER_13: "Ch. 13", TOGETHER: "Ch. 15"}
+LOW_OVERSTRENGTH = (
+    "Omega_0 of this system is below rho: where the overstrength combination is asked for, E_h governs all the same."
+)
+TWISTING = (
+    "Twisting: V acts at the center of gravity, displaced by 5 % of the dimension across it, and the frame resists "
+    "about its middle. The rack has no diaphragm; the accidental part is taken whether or not the clause lets it be "
+    "left out. A single row of posts has no depth across a force along it."
+)
+USES = (
+    "Strength level, in either sense. M is that of V about grade, h_V the height of V; with rho or Omega_0 both grow "
+    "as V does. E_v = {E_v}, up or down, acts with each direction. From category C on, all racks take 100 % of one "
+    "direction with 30 % of the other: their posts resist both. No friction from weight counts against sliding."
+)
 
 
 def sheets(result: Seismic, weights: Weights | None = None, si: bool = False) -> list[Sheet]:
@@ -70,30 +86,31 @@ def _system(r: Seismic) -> list:
 
 
 def _shears(r: Seismic) -> list:
-    parts: list = [Heading("Base shear"), Remark("Effective seismic weight: " + r.W.text() + ".")]
+    parts: list = [Heading("Base shear"), *(Remark(note) for note in r.notes if note not in r.ground.notes)]
     same = r.along.shear.T is r.across.shear.T
     for words, of in (("Both directions" if same else "Along the rack", r.along), ("Across the rack", r.across)):
         if same and of is r.across:
             break
-        parts.append(Remark(f"{words}:"))
-        parts.append(of.V)
-    return parts + [Remark(note) for note in r.notes if note not in r.ground.notes]
+        parts += [Remark(f"{words}:"), of.V]
+    return parts
 
 
 def _distribution(r: Seismic) -> list:
-    of = zip(
-        r.labels, lined_up(r.w_x), lined_up(r.h_x), _entries(r.along.F_x, r), _entries(r.across.F_x, r), strict=True
-    )  # fmt: skip
-    rows = tuple(of)
+    same = bool(np.allclose(r.along.F_x.magnitude, r.across.F_x.magnitude, rtol=1e-9))
+    both = (("F_x [lbf]", r.along),) if same else (("F_x along [lbf]", r.along), ("F_x across [lbf]", r.across))
+    columns = [lined_up(r.w_x), lined_up(r.h_x), *(list(entries(of.F_x, r.labels).values()) for _, of in both)]
+    rows = tuple(zip(r.labels, *columns, strict=True))
     return [
         Heading("Distribution over the height"),
-        Remark("Every part is a mass at its own height above grade; heights and the overturning moment count from grade."),
-        Grid("Lateral forces", ("Part", "w_x [lbf]", "h_x [ft]", "F_x along [lbf]", "F_x across [lbf]"), rows),
+        Remark(
+            "Every part is a mass at its own height above grade, from which the overturning moment counts too."
+            + (" The forces are the same along and across the rack." if same else " In full: along the rack.")
+        ),
         r.along.k,
-        r.along.F_x,
+        r.along.C_vx,
+        Grid("Lateral forces F_x = C_vx V", ("Part", "w_x [lbf]", "h_x [ft]", *(head for head, _ in both)), rows),
         r.along.M,
         r.along.h_V,
-        r.across.M,
     ]
 
 
@@ -101,38 +118,39 @@ def _effects(r: Seismic) -> list:
     rows = tuple((d.along, d.across, d.clause) for d in r.directions)
     names: tuple[tuple[str, Lateral], ...] = (("Along", r.along), ("Across", r.across))
     summary = tuple((name, of.V, of.E_h, of.E_mh, of.M, of.h_V, of.M_t or "") for name, of in names)
+    low = [Remark(LOW_OVERSTRENGTH)] if r.system.Omega_0.magnitude < r.rho.magnitude else []
     return [
         Heading("Load effects"),
         r.E_v,
         r.across.E_h,
         r.across.E_mh,
+        *low,
+        Remark(TWISTING),
         *(m for m in (r.along.M_t, r.across.M_t) if m is not None),
+        Heading("Results"),
         Grid(
-            "Loads by direction",
-            ("Direction", "V [lbf]", "E_h [lbf]", "E_mh [lbf]", "M at grade [lbf*ft]", "h_V [ft]", "M_t [lbf*ft]"),
+            "Seismic loads on the rack, carried forward",
+            ("Direction", "V [lbf]", "E_h [lbf]", "E_mh [lbf]", "M [lbf*ft]", "h_V [ft]", "M_t [lbf*ft]"),
             summary,
         ),
-        Grid("Directions together", ("Along", "Across", "Clause"), rows),
-        Remark(
-            "The 30 % rule is taken for every rack from category C on: its posts resist both directions. Twisting: the base "
-            "shear acts at the center of gravity, the frame resists about its middle."
-        ),
+        Grid("Directions together, shares of each", ("Along []", "Across []", "Clause"), rows),
+        Remark(USES.format(E_v=r.E_v.text())),
     ]
 
 
 def _items(r: Seismic) -> list:
     items = r.items
     assert items.in_full is not None
-    rows = tuple((i.tag, i.row, i.W_p, i.share, i.F_p, i.F_v, i.F_anchor, i.route) for i in items.by_tag.values())
+    rows = tuple((i.tag, i.row, i.W_p, i.share, i.F_p, i.F_v, i.F_anchor, SHORT[i.route]) for i in items.by_tag.values())
     over = [i.tag for i in items.by_tag.values() if i.route == TOGETHER]
     parts: list = [
         Heading(f"Governing item {items.governing}"),
         items.in_full.F_p,
         items.in_full.F_v,
         items.in_full.F_anchor,
-        Heading("All equipment"),
+        Heading("Results: all equipment"),
         Grid(
-            "Forces on equipment",
+            "Forces on equipment, carried forward",
             (
                 "Tag",
                 "Row of Table 13.6-1",
@@ -140,15 +158,15 @@ def _items(r: Seismic) -> list:
                 "W_p/W [pct]",
                 "F_p [lbf]",
                 "F_v [lbf]",
-                "Anchors in concrete [lbf]",
+                "Omega_0 F_p [lbf]",
                 "Route",
             ),
             rows,
         ),
         Remark(
-            "F_p acts in any horizontal direction at the item's center with F_v up or down; the force with overstrength is "
-            "for anchors in concrete or masonry only, not for bolts into the steel of the rack. z is the item's center, h "
-            "the height of the rack."
+            "Strength level, for the item's own fastening and rail, not added to V. F_p acts in any horizontal direction at "
+            "the item's center (z; h is the height of the rack) with F_v up or down. Omega_0 F_p is for anchors in concrete or "
+            "masonry only, not for bolts into the steel of the rack."
         ),
         Remark(_route_said(r, over)),
         Remark(
@@ -168,14 +186,13 @@ def _items(r: Seismic) -> list:
 def _route_said(r: Seismic, over: list[str]) -> str:
     limit = r.items.share_limit
     draft = "" if r.edition == "7-16" else ", a limit read in the draft of 7-22 for public comment, not in its final text"
-    start = f"An item below {limit.text()} of the weight of rack and item is a component of Chapter 13 ({limit.source}{draft})."
+    start = (
+        f"Route: an item below {limit.text()} of the weight of rack and item is a component of Chapter 13 "
+        f"(Ch. 13; {limit.source}{draft})."
+    )
     if not over:
         return f"{start} All equipment is below it."
     return (
-        f"{start} At or above it: {', '.join(over)}. Their weight is in the rack's own distribution, and their stiffness "
-        "belongs in the frame model."
+        f"{start} At or above it (Ch. 15, rack and item together; fasteners for F_p): {', '.join(over)}. Their weight is in "
+        "the rack's own distribution, and their stiffness belongs in the frame model."
     )
-
-
-def _entries(of: Value, r: Seismic) -> list[Value]:
-    return list(entries(of, r.labels).values())

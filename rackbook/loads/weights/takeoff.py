@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -32,7 +32,10 @@ GROUPS = ("equipment", "frame", "hardware", "zinc", "canopy", "services")
 
 @dataclass(frozen=True)
 class Part:
-    """One line of the take-off: weight and center (Values; x and z in ft, y in in.), and where the weight comes from."""
+    """One line of the take-off: weight and center (Values; x and z in ft, y in in.), and where the weight comes from.
+
+    ``area`` is the coated surface of a member or plate; None for all else.
+    """
 
     label: str
     group: str
@@ -42,6 +45,7 @@ class Part:
     y: Value
     z: Value
     source: str
+    area: Value | None = None
 
 
 def equipment_parts(job: Any) -> list[Part]:
@@ -69,16 +73,18 @@ def frame_parts(job: Any, of: tuple[Member, ...]) -> list[Part]:
     """Return a part for every member and base plate."""
     parts = []
     for m in of:
-        weight = member_weight(w_s=outline(m.shape).weight, L=m.length)
-        parts.append(Part(m.mark, "frame", m.shape, weight, m.x, m.y, m.z, "section table"))
+        of_shape = outline(m.shape)
+        weight, area = member_weight(w_s=of_shape.weight, L=m.length), member_area(s=of_shape.perimeter, L=m.length)
+        parts.append(Part(m.mark, "frame", m.shape, weight, m.x, m.y, m.z, "section table", area))
     plate = job.frame.base_plate
     if plate:
         weight = plate_weight(gamma_s=steel_unit_weight(), N=plate.length, B=plate.width, t=plate.thickness)
+        area = plate_area(N=plate.length, B=plate.width, t=plate.thickness)
         height = plate_height(e=job.piers.projection, t=plate.thickness)
         for n, x in enumerate(post_lines(job), 1):
             for word, y in post_rows(job):
                 label = f"base plate {n} {word}".strip()
-                parts.append(Part(label, "frame", "plate", weight, x, y, height, "volume, 490 pcf"))
+                parts.append(Part(label, "frame", "plate", weight, x, y, height, "volume, 490 pcf", area))
     return parts
 
 
@@ -105,14 +111,9 @@ def hardware_part(job: Any, frame: list[Part]) -> Part:
     )
 
 
-def zinc_part(job: Any, of: tuple[Member, ...], frame: list[Part]) -> Part:
+def zinc_part(job: Any, frame: list[Part]) -> Part:
     """Return the zinc coating: thickness times surface, at the center of the coated surface."""
-    areas = {m.mark: member_area(s=outline(m.shape).perimeter, L=m.length) for m in of}
-    plate = job.frame.base_plate
-    if plate:
-        one = plate_area(N=plate.length, B=plate.width, t=plate.thickness)
-        areas.update({p.label: one for p in frame if p.label not in areas})
-    a = column("a", areas, "ft**2")
+    a = column("a", {p.label: p.area for p in frame if p.area is not None}, "ft**2")
     whole = coated_surface(a=a)
     weight = coating_weight(t_zn=job.frame.galvanizing.thickness, A_zn=whole, gamma_zn=zinc())
     return Part("zinc", "zinc", "hot-dip coating", weight, *_center(frame, a, whole), "thickness x surface")
@@ -137,7 +138,8 @@ def service_parts(job: Any) -> list[Part]:
         allowance = getattr(job.allowances, name)
         if allowance is not None and allowance.magnitude > 0:
             weight = spread(w_l=allowance, L=L)
-            parts.append(Part(name, "services", f"{name} on the rack", weight, half, PLANE, height, "allowance along the rack"))
+            how = f"{allowance.text()} x {L.text()}"
+            parts.append(Part(name, "services", f"{name} on the rack", weight, half, PLANE, height, how))
     return parts
 
 
@@ -145,7 +147,8 @@ def canopy_part(job: Any) -> Part:
     """Return the canopy: its own area's dead weight, over the middle of the rack."""
     of = job.frame.canopy
     weight = canopy_weight(w_c=of.weight, L_c=of.length, W_c=of.width)
-    return Part("canopy", "canopy", "canopy", weight, middle(rack_length(job)), PLANE, of.height, "dead weight of its area")
+    how = f"{of.weight.text()} of its plan area"
+    return Part("canopy", "canopy", "canopy", weight, middle(rack_length(job)), PLANE, of.height, how)
 
 
 def parts(job: Any) -> tuple[Part, ...]:
@@ -156,7 +159,7 @@ def parts(job: Any) -> tuple[Part, ...]:
     if job.allowances.hardware.magnitude > 0:
         found.append(hardware_part(job, frame))
     if job.frame.galvanizing:
-        found.append(zinc_part(job, of, frame))
+        found.append(zinc_part(job, frame))
     if job.frame.canopy:
         found.append(canopy_part(job))
     found.extend(service_parts(job))
@@ -172,7 +175,7 @@ def _distinct(found: list[Part]) -> list[Part]:
         while label in seen:
             label += " (frame)"
         seen.add(label)
-        out.append(p if label == p.label else Part(label, p.group, p.what, p.w, p.x, p.y, p.z, p.source))
+        out.append(p if label == p.label else replace(p, label=label))
     return out
 
 

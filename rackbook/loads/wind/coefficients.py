@@ -200,11 +200,10 @@ def case_C_reduction(s_h):
     return k_C
 
 
-@formula(clause(BOTH, "Figure 29.3-1, Case C"), C_fC="", e_C="ft")
-def case_C_offset(C_f, b, y, k_C):
+@formula(clause(BOTH, "Figure 29.3-1, Case C"), e_C="ft")
+def case_C_offset(C_f, b, y):
     """Return the offset of the resultant of the strips of Case C from the center of the sign."""
-    C_fC = k_C * sum(C_f * b) / sum(b)
-    e_C = k_C * sum(C_f * b * y) / (C_fC * sum(b))
+    e_C = sum(C_f * b * y) / sum(C_f * b)
     return e_C
 
 

@@ -58,11 +58,11 @@ def mean_pressure(F, A_f):
     return p
 
 
-@formula(Source("derivation", "sum over all parts"), V="lbf")
+@formula(Source("derivation", "sum over all parts"), V_w="lbf")
 def base_shear(F):
     """Return the wind force on the whole rack."""
-    V = sum(F)
-    return V
+    V_w = sum(F)
+    return V_w
 
 
 @formula(Source("derivation", "moment of all parts about the ground line"), M="lbf*ft")
@@ -73,9 +73,9 @@ def overturning(F, z):
 
 
 @formula(Source("derivation", "point of action of the resultant"), z_F="ft")
-def action_height(M, V):
+def action_height(M, V_w):
     """Return the height at which the resultant acts."""
-    z_F = M / V
+    z_F = M / V_w
     return z_F
 
 

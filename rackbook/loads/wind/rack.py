@@ -145,11 +145,14 @@ def _joined(**arrays: np.ndarray) -> np.ndarray:
     return np.concatenate([np.atleast_1d(a) for a in arrays.values()])
 
 
-def _summed(index: np.ndarray, n: int, F: np.ndarray) -> np.ndarray:
-    return np.bincount(index, F, n)
+def _summed(index: np.ndarray, n: int, **F: np.ndarray) -> np.ndarray:
+    return np.bincount(index, _joined(**F), n)
 
 
-def _at(index: np.ndarray, n: int, F: np.ndarray, x: np.ndarray) -> np.ndarray:
+def _at(index: np.ndarray, n: int, **columns: np.ndarray) -> np.ndarray:
+    """Return where the force on each part acts: ``F_1``, ``F_2`` are the groups' forces, the others their places."""
+    F = _joined(**{name: v for name, v in columns.items() if name[0] == "F"})
+    x = _joined(**{name: v for name, v in columns.items() if name[0] != "F"})
     total, plain = np.bincount(index, F, n), np.bincount(index, x, n) / np.bincount(index, minlength=n)
     return np.where(total > 0, np.bincount(index, F * x, n) / np.where(total > 0, total, 1.0), plain)
 
@@ -191,13 +194,10 @@ def _totals(rack: Parts, name: str, along: bool, groups: tuple[Group, ...]) -> D
     places: dict[str, int] = {}
     index = np.array([places.setdefault(tag, len(places)) for g in groups for tag in g.tags], int)
     tags, n = tuple(places), len(places)
-    joined = {
-        s: read("all parts", _ALL, u, _joined, {f"{s}_{i}": getattr(g, s) for i, g in enumerate(groups, 1)}, s)
-        for s, u in (("F", "lbf"), ("u", "ft"), ("z", "ft"))
-    }
-    F = read("force by part", _ALL, "lbf", functools.partial(_summed, index, n), {"F": joined["F"]}, "F")
+    own_of = {s: {f"{s}_{i}": getattr(g, s) for i, g in enumerate(groups, 1)} for s in "Fuz"}
+    F = read("force by part", _ALL, "lbf", functools.partial(_summed, index, n), own_of["F"], "F")
     at = functools.partial(_at, index, n)
-    u, z = (read("point of action", _ALL, "ft", at, {"F": joined["F"], "x": joined[s]}, s) for s in ("u", "z"))
+    u, z = (read("point of action", _ALL, "ft", at, {**own_of["F"], **own_of[s]}, s) for s in ("u", "z"))
     V, M = base_shear(F=F), overturning(F=F, z=z)
     T = twist(F=F, u=u, u_0=PLANE if along else rack.middle)
     signs = [g.sign.T for g in groups if g.sign is not None]
@@ -221,7 +221,7 @@ def _totals(rack: Parts, name: str, along: bool, groups: tuple[Group, ...]) -> D
         V,
         M,
         T,
-        action_height(M=M, V=V),
+        action_height(M=M, V_w=V),
     )
 
 
@@ -243,8 +243,8 @@ def wind(job: Any) -> Wind:
         conditions=at,
         parts=rack,
         **made,
-        across=largest("V", {"front": made["front"].V, "back": made["back"].V}),
-        along=largest("V", {"left": made["left"].V, "right": made["right"].V}),
+        across=largest("V_w", {"front": made["front"].V, "back": made["back"].V}),
+        along=largest("V_w", {"left": made["left"].V, "right": made["right"].V}),
         checks=_checks(job, at, rack),
     )
 

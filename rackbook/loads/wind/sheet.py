@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -17,23 +18,43 @@ from .rack import Direction, Wind
 GEOMETRY = "Rack geometry"
 FACING = {"front": "on the front", "back": "on the back", "left": "on the left end", "right": "on the right end"}
 BASIS = (
-    "Main force by Chapter 29, at strength level (factor 1.0 on W in strength combinations, 0.6 in allowable stress). "
-    "The rack is a nonbuilding structure: the floor of 0.70 on K_z in Exposure B, which belongs to Chapter 28, is not applied. "
-    "Forces are not less than 16 psf on the solid area, part by part."
+    "Main force by Chapter 29, at strength level (factor 1.0 on W in strength combinations, 0.6 in allowable stress);"
+    " not less than 16 psf on the solid area, part by part. The floor of 0.70 on K_z in Exposure B belongs to Chapter"
+    " 28 and is not applied."
 )
 AREAS = (
-    "Each row of posts with what hangs on it is one silhouette: a spot that two parts cover counts once, for the part the wind "
-    "meets first. One row does not shield the other, and along the rack no part shields the next, because no clause gives a "
-    "shielding factor; only an end face that touches its neighbor (gap to 1 in.) is left out. The gross area is the "
-    "rectangle around the row from grade to its top; the panel is the rectangle around equipment, rails and tray. Openings of "
-    "30 % of the panel or more make the row an open frame; fewer make the panel a solid sign. Conduit, braces and canopy "
-    "edges add their area but no solidity. Base plates, piers, wire, conduit supports and small fittings are left out."
+    "Areas are read off the boxes of the sheet Rack geometry. Each row of posts with what hangs on it is one "
+    "silhouette: a spot that two parts cover counts once, for the part the wind meets first. No clause gives a "
+    "shielding factor: rows do not shield one another, and along the rack only an end face that touches its neighbor "
+    "(gap to 1 in.) is left out. The gross area is the rectangle from grade to the top; the panel is the rectangle "
+    "around equipment, rails and tray. Openings of 30 % of the panel or more make the row an open frame, fewer make "
+    "the panel a solid sign. Conduit, braces and canopy edges add area but no solidity. Base plates, piers, wire, "
+    "conduit supports and small fittings are left out."
+)
+SHARED = (
+    "The panel's force is shared by the areas seen; x and z of the parts are moved together until the resultant "
+    "stands where the figure puts it."
 )
 OPEN = "The openings are 30 % of the panel or more: solidity 0.7 or less, an open frame."
 CABINETS = (
-    "A cabinet is taken as a part of the open frame. Taken alone by Figure 29.4-1 it would come out lower (to ten "
-    "times as high as wide), so that figure is not used. For its own fastening each piece "
-    "counts with its whole face, also where another part stands before it."
+    "For its own fastening each piece counts with its whole face, also where another part stands before it; on a "
+    "solid panel with the coefficient of the windward strip, wherever it hangs. A cabinet is a part of the frame's "
+    "figure: taken alone by Figure 29.4-1 it comes out lower (to ten times as high as wide)."
+)
+WHOLE = (
+    "The moment is about the ground line, the torsion about the vertical axis through the middle of the rack (wind "
+    "across it) or in the post plane (wind along it), positive where the resultant is right of the middle or in front"
+    " of the plane."
+)
+SIGN_TORSION = (
+    "Wind on a solid panel: the force of the governing case and the torsion of Case B or C, whichever is larger, plus"
+    " the parts' own eccentricity, are taken together and to either side. They belong to different cases, so this is "
+    "on the safe side."
+)
+OPEN_TORSION = "The figure of open frames asks for no eccentricity beyond the parts' own."
+USES = (
+    "Strength level, factor 1.0; in either sense. V, M and the torsion are for the frame, its base plates, anchors "
+    "and piers; M is at grade. The force on each piece above is for its own fastening and rail and is not added to V."
 )
 
 
@@ -55,28 +76,37 @@ def _wind(result: Wind, si: bool) -> Sheet:
         Remark(AREAS),
         Heading(f"Wind {FACING[governing.name]}, the direction of the largest overturning moment"),
     ]
-    for group in governing.groups:
-        parts += _in_full(at, group)
+    main = max(governing.groups, key=lambda g: float(g.F.magnitude.sum()))
+    for group in sorted(governing.groups, key=lambda g: g is not main):
+        parts += _in_full(at, group) if group is main else []
         parts.append(_grid(group, governing.along))
+        parts += [] if group is main else _in_short(group)
+    sign = any(g.sign is not None for g in governing.groups)
+    own_twist = (
+        [] if sign and abs(governing.T.magnitude - _of_signs(governing)) < 1e-6 * governing.T.magnitude else [governing.T]
+    )
     parts += [
         Heading("The whole rack"),
-        Remark(
-            "The moment is about the ground line. The torsion is about the vertical axis through the middle of the rack "
-            "for wind across it, and in the post plane for wind along it; it is that of the parts' own eccentricity, with a "
-            "solid sign that of Case B or C on the same side. The figure of open frames asks for no further eccentricity."
-        ),
+        Remark(WHOLE),
+        Remark(SIGN_TORSION if sign else OPEN_TORSION),
         governing.V,
         governing.M,
         governing.z_F,
-        governing.T,
-        _all(result),
+        *own_twist,
         Heading("Equipment for itself"),
         Remark(CABINETS),
         _fastening(result),
         *result.checks,
+        Heading("Results"),
+        _all(result),
+        Remark(USES),
     ]
     purpose = f"Finds the wind force on every part and on the rack, by {_edition(result)}."
     return Sheet("wind", "Wind loads", purpose, tuple(parts), _elsewhere(result.parts), si)
+
+
+def _of_signs(direction: Direction) -> float:
+    return sum(float(sign.T.m_as(direction.T.unit)) for sign in direction.panels)
 
 
 def _edition(result: Wind) -> str:
@@ -94,7 +124,9 @@ def _in_full(at: Conditions, group: Group) -> list[Any]:
     if group.sign is not None:
         sign = group.sign
         said = f"{group.name.capitalize()}: openings below 30 % of its gross area, a solid sign (Figure 29.3-1)."
-        return [Remark(said), group.epsilon, sign.C_f, sign.F, sign.z_F, sign.T]
+        rows = tuple((name, C_f, F, T or "") for name, (C_f, F, T) in sign.cases.items())
+        cases = Grid("Cases of the panel", ("Case", "C_f []", "F [lbf]", "Torsion [lbf*ft]"), rows)
+        return [Remark(said), group.epsilon, sign.C_f, sign.F, sign.z_F, sign.T, cases, Remark(SHARED)]
     if group.F.magnitude[place] <= 0:
         return [Remark(f"{group.name.capitalize()}: behind other parts, nothing of it is seen.")]
     A, z = _one(group.A, place, tag), _one(group.z, place, tag)
@@ -103,6 +135,17 @@ def _in_full(at: Conditions, group: Group) -> list[Any]:
     decided = [] if group.epsilon_panel is None else [Remark(OPEN), group.epsilon_panel]
     said = f"{group.name.capitalize()}: Figure 29.4-2. In full for {tag}, which takes the largest force of it."
     return [*decided, Remark(said), group.epsilon, C_f, own.F, own.p]
+
+
+def _in_short(group: Group) -> list[Any]:
+    """Return what stands behind the table of a lesser group: area, solidity and coefficient of its largest part."""
+    place = int(np.argmax(group.F.magnitude))
+    if group.F.magnitude[place] <= 0:
+        return []
+    tag = group.tags[place]
+    area = [_one(group.A, place, tag)] if group.figure == "loose parts" else []
+    said = f"Area and coefficient of {tag}; q at the height of each part, by the lines above."
+    return [Remark(said), *area, group.epsilon, _one(group.C_f, place, tag)]
 
 
 def _grid(group: Group, along: bool) -> Grid:
@@ -117,19 +160,32 @@ def _grid(group: Group, along: bool) -> Grid:
     return Grid(title, heads, tuple((tag, *(c[tag] for c in columns)) for tag in seen))
 
 
+def _alike(result: Wind, same: Callable[[Direction], Any]) -> dict[str, Direction]:
+    """Return the directions under their words; the two of an axis as one where they come to the same."""
+    found: dict[str, Direction] = {}
+    for a, b in ((result.front, result.back), (result.left, result.right)):
+        if np.allclose(same(a), same(b), rtol=1e-9, atol=1e-6):
+            found["on front or back" if a.name == "front" else "on either end"] = a
+        else:
+            found.update({FACING[a.name]: a, FACING[b.name]: b})
+    return found
+
+
 def _all(result: Wind) -> Grid:
-    heads = ("Wind", "Face", "epsilon []", "V [lbf]", "M [lbf*ft]", "z_F [ft]", "T [lbf*ft]")
-    rows: list[tuple[Value | str, ...]] = [
-        (FACING[n], d.openness, d.epsilon, d.V, d.M, d.z_F, d.T) for n, d in result.directions.items()
-    ]
-    return Grid("The four directions", heads, tuple(rows))
+    heads = ("Wind", "Figure", "epsilon []", "V_w [lbf]", "M [lbf*ft]", "z_F [ft]", "Torsion [lbf*ft]")
+    alike = _alike(result, lambda d: [d.V.m_as("lbf"), d.M.m_as("lbf*ft"), d.T.m_as("lbf*ft")])
+    figure = {"open": "29.4-2, open", "solid": "29.3-1, solid"}
+    rows = tuple((said, figure[d.openness], d.epsilon, d.V, d.M, d.z_F, d.T) for said, d in alike.items())
+    return Grid("Wind on the rack, carried forward", heads, rows)
 
 
 def _fastening(result: Wind) -> Grid:
-    each: list[Direction] = list(result.directions.values())
-    heads = ("Item", *(f"{FACING[d.name]} [lbf]" for d in each))
     tags = [t for t, k in zip(result.parts.tags, result.parts.kinds, strict=True) if k == "equipment"]
-    return Grid("Force on each piece of equipment", heads, tuple((tag, *(d.fastening[tag] for d in each)) for tag in tags))
+    each = _alike(result, lambda d: [d.fastening[tag].m_as("lbf") for tag in tags])
+    heads = ("Item", *(f"F {said} [lbf]" for said in each))
+    return Grid(
+        "Force on each piece of equipment", heads, tuple((tag, *(d.fastening[tag] for d in each.values())) for tag in tags)
+    )
 
 
 def _elsewhere(parts: Parts) -> dict[int, str]:
@@ -149,5 +205,5 @@ def geometry_sheet(parts: Parts, si: bool = False) -> Sheet:
         "upright, strut with its depth across. The depth of a canopy's edge and of a tray are assumptions."
     )
     heads = ("Part", "Kind", "x [ft]", "y [ft]", "z [ft]", "w [ft]", "d [ft]", "h [ft]")
-    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)), parts.length)
+    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)))
     return Sheet("geometry", GEOMETRY, "Lists the boxes from which weights, wind and drawings are read.", shown, si=si)

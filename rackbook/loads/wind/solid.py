@@ -49,7 +49,8 @@ class SolidSign:
     ``C_f`` is that of the governing case; ``F`` acts ``z_F`` above ground, off the center by ``e`` in Case B, with the
     torsion ``T`` (Case B or C) about the sign's own vertical axis and the moment ``M`` about the ground line.
     ``C_f_AB`` and ``C_f_C`` are those of the cases; the latter is None where B/s is below 2. ``C_f_local`` is the
-    largest on any part of the sign: that of the windward strip where there is a Case C.
+    largest on any part of the sign: that of the windward strip where there is a Case C. ``cases`` has the coefficient, the
+    force and the torsion of each case by its name (no torsion in Case A).
     """
 
     s_h: Value
@@ -66,6 +67,7 @@ class SolidSign:
     T: Value
     z_F: Value
     M: Value
+    cases: dict[str, tuple[Value, Value, Value | None]]
 
 
 def solid_coefficient(s_h: Value, B_s: Value) -> Value:
@@ -98,7 +100,7 @@ def case_C(B: Value, s: Value, s_h: Value, B_s: Value) -> tuple[Value, Value, Va
     y = read("centers of the strips", rule, "ft", _strip_centers, sizes, "y")
     k_C = case_C_reduction(s_h=s_h)
     edge = reduced_coefficient(C_f0=cells["0s"], k_o=k_C)
-    return case_C_mean(C_f=C_f, b=b, k_C=k_C), case_C_offset(C_f=C_f, b=b, y=y, k_C=k_C), edge
+    return case_C_mean(C_f=C_f, b=b, k_C=k_C), case_C_offset(C_f=C_f, b=b, y=y), edge
 
 
 def _lined_up(**cells: float) -> np.ndarray:
@@ -169,14 +171,16 @@ def solid_sign(
     if epsilon is not None:
         local = local_coefficient(C_f0=local, epsilon=epsilon)
     F = largest("F", {**forces, "29.7, 16 psf": F_min}, MINIMUM)
-    torsions = {
-        "Case B": torsion(F=largest("F", {"Case B": forces["Case A"], "29.7, 16 psf": F_min}, MINIMUM), e=e_B),
-        **torsions,
-    }
+    F_B = largest("F", {"Case B": forces["Case A"], "29.7, 16 psf": F_min}, MINIMUM)
+    torsions = {"Case B": torsion(F=F_B, e=e_B), **torsions}
+    cases: dict[str, tuple[Value, Value, Value | None]] = {"Case A": (AB, F_B, None), "Case B": (AB, F_B, torsions["Case B"])}
+    if of_C is not None:
+        cases["Case C"] = (of_C, forces["Case C"], torsions["Case C"])
     T = largest("T", torsions, FIGURE_SOLID)
     to_ground = not isinstance(s_h.magnitude, np.ndarray) and s_h.m_as("") > 1 - 1e-9
     z_F = raised_height(h=h, s=s, rise=RISE) if to_ground else center_height(h=h, s=s)
-    return SolidSign(s_h, B_s, k_o, AB, of_C, C_f, local, A_s, F_min, F, e_B, T, z_F, base_moment(F=F, z_F=z_F))
+    M = base_moment(F=F, z_F=z_F)
+    return SolidSign(s_h, B_s, k_o, AB, of_C, C_f, local, A_s, F_min, F, e_B, T, z_F, M, cases)
 
 
 @formula(clause(BOTH, "Figure 29.4-1"), h_D="")
