@@ -39,7 +39,7 @@ class Book:
         elsewhere: dict[int, str] = {}
         si = self.job.display.units == "US+SI"
         for sheet in (criteria_sheet(self.job), *self._topic_sheets()):
-            sheet = dataclasses.replace(sheet, elsewhere=dict(elsewhere), si=si)
+            sheet = dataclasses.replace(sheet, elsewhere={**elsewhere, **sheet.elsewhere}, si=si)
             made.append(sheet)
             for value in sheet.values():
                 if value.computed:

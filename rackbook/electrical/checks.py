@@ -9,7 +9,7 @@ from .ampacity import Ampacity
 from .choose import Task
 from .clauses import clause
 from .ground import Ground, area
-from .overcurrent import device_limit
+from .overcurrent import transformer_device
 
 LARGER = "Take a larger size, or more sets."
 PARALLEL = given(
@@ -27,7 +27,7 @@ def is_branch(c: Any) -> bool:
     return c.kind in ("branch", "motor")
 
 
-def ampacity_checks(c: Any, t: Task, a: Ampacity, size: Value, over: str) -> list[Check]:
+def ampacity_checks(c: Any, t: Task, a: Ampacity, size: Value, over: str, limit: Value | None) -> list[Check]:
     """Return the checks of load, ampacity and device.
 
     Args:
@@ -36,23 +36,26 @@ def ampacity_checks(c: Any, t: Task, a: Ampacity, size: Value, over: str) -> lis
         a: Ampacity of the size taken.
         size: The size taken.
         over: Rule that limits the device: by name, as in the clauses.
+        limit: The largest device, None for motors.
 
     """
     tag, kind, e = c.tag, "branch" if is_branch(c) else "feeder", t.edition
-    if t.motor:
-        out = [check(f"{tag}: 125 % of the motor current", t.I_min, a.I_p, clause("motor conductor", e), remedy=LARGER)]
+    if limit is None:
+        out = [check(f"{tag}: 125 % of motor current", t.I_min, a.I_p, clause("motor conductor", e), remedy=LARGER)]
     else:
-        name = f"{tag}: 125 % of continuous load, at the terminals, uncorrected"
-        limit = device_limit(a.I_p, size, t.material, e, t.round_up)
+        name = f"{tag}: 125 % continuous, at terminals"
         smaller = "Take larger conductors or a smaller device."
         out = [
             check(name, t.I_min, a.I_pt, clause(f"{kind} continuous", e), remedy=LARGER),
-            check(f"{tag}: load, corrected and adjusted", t.I_b, a.I_p, clause(f"{kind} load", e), remedy=LARGER),
-            check(f"{tag}: device protects the conductors", t.I_r, limit, clause(over, e), remedy=smaller),
-            check(
-                f"{tag}: device carries the load", t.I_min, t.I_r, clause(f"{kind} device", e), remedy="Take a larger device."
-            ),
+            check(f"{tag}: load, corrected ampacity", t.I_b, a.I_p, clause(f"{kind} load", e), remedy=LARGER),
+            check(f"{tag}: device protects conductors", t.I_r, limit, clause(over, e), remedy=smaller),
+            check(f"{tag}: device carries load", t.I_min, t.I_r, clause(f"{kind} device", e), remedy="Take a larger device."),
         ]
+    if c.kind == "transformer":
+        both = t.I_r.magnitude > transformer_device(t.I_b, e).magnitude
+        source = clause("transformer device", e, "primary and secondary protected" if both else "primary alone protected")
+        most = transformer_device(t.I_b, e, both)
+        out.append(check(f"{tag}: device protects transformer", t.I_r, most, source, remedy="Take a smaller device."))
     if t.n is not None:
         remedy = "Take 1/0 AWG or larger, or one set."
         out.append(check(f"{tag}: parallel from 1/0 AWG", PARALLEL, area(size), clause("parallel", e), remedy=remedy))
@@ -84,11 +87,11 @@ def drop_checks(c: Any, p_d: Value, p_tot: Value, limits: dict[str, Value]) -> l
     """Return the checks of the drop: against the job's own limit or the recommended one, and from the source."""
     if c.drop_limit is not None:
         own = c.drop_limit
-        out = [check(f"{c.tag}: voltage drop, limit of the job", p_d, own, own.source, remedy=LARGER)]
+        out = [check(f"{c.tag}: drop, limit of the job", p_d, own, own.source, remedy=LARGER)]
     else:
         limit = limits["branch" if is_branch(c) else "feeder"]
-        out = [check(f"{c.tag}: voltage drop, recommended", p_d, limit, limit.source, remedy=ADVICE)]
+        out = [check(f"{c.tag}: drop, recommended", p_d, limit, limit.source, remedy=ADVICE)]
     if is_branch(c) and p_tot is not p_d:
         both = limits["together"]
-        out.append(check(f"{c.tag}: voltage drop from the source, recommended", p_tot, both, both.source, remedy=ADVICE))
+        out.append(check(f"{c.tag}: drop from source, recommended", p_tot, both, both.source, remedy=ADVICE))
     return out

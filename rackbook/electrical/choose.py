@@ -26,6 +26,13 @@ RULES = {
 }
 
 
+#: The same for a column of a table.
+BRIEFLY = {
+    "": "smallest size", "continuous": "125 % continuous", "load": "load", "motor": "125 % motor", "device": "device",
+    "parallel": "parallel", "drop": "drop",
+}  # fmt: skip
+
+
 @dataclass(frozen=True, eq=False)
 class Task:
     """What the conductors of one circuit must do, and where they lie.
@@ -159,8 +166,10 @@ def choose(task: Task) -> Chosen:
         because = "the smallest size listed meets every rule"
         return Chosen(pick("size", {size: listed(size)}, size, because, {"I_b": task.I_b}), required, "", because)
     below = sizes()[order(size) - 1]
-    because = f"{below} is too small: {RULES[rule]}"
-    chosen = pick("size", {below: listed(below), size: listed(size)}, size, because, _proof(task, rule, below))
+    proof = _proof(task, rule, below)
+    demand, *given_by = proof.values()
+    because = f"{below} is too small: {RULES[rule]}" + "".join(f", {demand.text()} against {v.text()}" for v in given_by)
+    chosen = pick("size", {below: listed(below), size: listed(size)}, size, because, proof)
     return Chosen(chosen, required, rule, because)
 
 

@@ -9,17 +9,32 @@ from ..tables import table
 from ..trace import Check, InputError, LookupFailed, Source, Value, given, word
 from .ampacity import Ampacity, worked
 from .checks import ampacity_checks, drop_checks, drop_limits, ground_check, wet_check
-from .choose import Task, choose, least_sizes
+from .choose import BRIEFLY, Task, choose, least_sizes
 from .clauses import edition_of
 from .current import apparent_current, continuous_minimum, motor_current, motor_minimum, share_of_set
 from .factors import ambient_factor, ambient_temperature, count_factor, insulation_temperature, terminal_temperature, wires
-from .ground import Ground, equipment_ground
+from .feeders import Connected, connected
+from .ground import Ground, equipment_ground, with_bonding
 from .impedance import CONDUITS
-from .overcurrent import motor_device, standard_rating
+from .overcurrent import device_limit, motor_device, standard_rating, transformer_device
 from .paths import accumulate, count_together, raceway_tag, sharing
-from .sizes import key, metal, order
+from .sizes import key, metal, order, sizes
 from .voltage_drop import DEFAULT_PF, Drop, drop
 
+MOTOR_DEVICE = (
+    "no device is given. The largest inverse-time breaker of 430.52 is taken, for the size of the equipment ground only; "
+    "its rating, starting and the overload protection of 430.32 are the engineer's and are not judged here."
+)
+SECONDARY = (
+    "from a transformer. Its ground also serves as supply-side bonding jumper (250.30(A)(2)); where the first device stands, "
+    "and the length to it, is to be confirmed by 240.21(C)(2) to (6)."
+)
+RECEPTACLE = "taken to feed more than one receptacle for portable loads: its device is not rounded up (240.4(B)(1))."
+SUPPLY = (
+    "worked as a feeder whose device stands at the supply end. Where they are service conductors, Article 230, 250.24 and "
+    "250.102(C) hold instead, which this sheet does not work."
+)
+BOTH_SIDES = "its device needs a secondary device of at most 125 % of the rated secondary current (450.3(B))."
 ONE_SET = given(1, "", Source("input", "circuits.csv", "", "sets"), "n")
 
 
@@ -29,7 +44,9 @@ class Conductor:
 
     Attributes:
         tag, kind, material, insulation: As in the schedule.
+        run, raceway: In words: "DP-1 to MS-1"; the tag of the raceway.
         I_b, I_min, I_r: Load, least ampacity at the terminals (for a motor: at all), rating of the device [A].
+        I_max: The largest device its conductors allow [A]; None for a motor, whose conductors do not limit it.
         n_c: Current-carrying conductors in the raceway.
         T_e: Ambient temperature to correct for [degC].
         ampacity: Of the size taken.
@@ -38,7 +55,7 @@ class Conductor:
         n: Parallel sets; phases, neutrals: conductors of one set.
         ground: Equipment ground by rule; ground_size: the one taken.
         drop, p_tot: Drop of the circuit, and from the source to its end [%].
-        rule: Name of the rule the next smaller size fails, and because: in words.
+        rule: Name of the rule the next smaller size fails, because: in words, briefly: for a table.
         checks: All checks. cautions: Words.
 
     """
@@ -47,9 +64,12 @@ class Conductor:
     kind: str
     material: str
     insulation: str
+    run: str
+    raceway: str
     I_b: Value
     I_min: Value
     I_r: Value
+    I_max: Value | None
     n_c: Value
     T_e: Value
     ampacity: Ampacity
@@ -65,16 +85,18 @@ class Conductor:
     p_tot: Value
     rule: str
     because: str
+    briefly: str
     checks: tuple[Check, ...]
     cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True, eq=False)
 class Conductors:
-    """Result: circuits by tag in the order of the schedule, and the edition they were worked under."""
+    """Result: circuits by tag in the order of the schedule, the edition they were worked under, and what feeders feed."""
 
     edition: str
     circuits: dict[str, Conductor]
+    feeders: dict[str, Connected]
 
     @property
     def checks(self) -> tuple[Check, ...]:
@@ -97,7 +119,7 @@ def conductors(job: Any) -> Conductors:
         p_tot = totals[c.tag]
         fields["checks"] = (*fields["checks"], *drop_checks(c, fields["drop"].p_d, p_tot, work.limits))
         done[str(c.tag)] = Conductor(**fields, p_tot=p_tot)
-    return Conductors(work.edition, done)
+    return Conductors(work.edition, done, connected(job.circuits, done))
 
 
 class _Work:
@@ -109,6 +131,7 @@ class _Work:
         self.kinds = {str(e.tag): str(e.kind) for e in job.equipment}
         self.counts = {tag: count_together(group) for tag, group in sharing(job.circuits).items()}
         self.limits = drop_limits(self.edition)
+        self.fed = {str(c.to) for c in job.circuits}
         self.memo: dict[Any, Any] = {}
 
     def once(self, name: Any, make: Any, *args: Any) -> Any:
@@ -132,8 +155,11 @@ class _Work:
         size, required, rule, because = _size(c, task)
         a = worked(size, material, task.T_c, task.T_t, task.k_T, task.k_n, task.n, e)
         ground = equipment_ground(task.I_r, material, required, size, e)
+        if over == "secondary":
+            ground = with_bonding(ground, size, material, e)
         ground_size = ground.size if c.ground is None else word(key(c.ground), c.ground.source, "size_g")
-        checks = ampacity_checks(c, task, a, size, over)
+        limit = None if task.motor else device_limit(a.I_p, size, material, e, task.round_up)
+        checks = ampacity_checks(c, task, a, size, over, limit)
         cautions = []
         if dry:
             checks.append(wet_check(c, task))
@@ -141,7 +167,15 @@ class _Work:
         if c.ground is not None:
             checks.append(ground_check(c, ground, ground_size, e))
         if task.motor and c.ocpd is None:
-            cautions.append(f"{c.tag}: its device is taken as the largest breaker of 430.52, for the size of the ground only.")
+            cautions.append(f"{c.tag}: {MOTOR_DEVICE}")
+        if over == "secondary":
+            cautions.append(f"{c.tag}: {SECONDARY}")
+        if over == "portable loads":
+            cautions.append(f"{c.tag}: {RECEPTACLE}")
+        if c.kind in ("feeder", "service") and str(c.from_) not in self.kinds and str(c.from_) not in self.fed:
+            cautions.append(f"{c.tag}: {SUPPLY}")
+        if c.kind == "transformer" and task.I_r.magnitude > transformer_device(task.I_b, e).magnitude:
+            cautions.append(f"{c.tag}: {BOTH_SIDES}")
         if c.power_factor is None:
             cautions.append(f"{c.tag}: no power factor is given; 0.85 is assumed for the drop.")
         phases, neutrals, _ = wires(c.phases, c.voltage, c.neutral)
@@ -150,9 +184,12 @@ class _Work:
             "kind": str(c.kind),
             "material": material,
             "insulation": insulation,
+            "run": f"{c.from_} to {c.to}",
+            "raceway": raceway_tag(c),
             "I_b": task.I_b,
             "I_min": task.I_min,
             "I_r": task.I_r,
+            "I_max": limit,
             "n_c": n_c,
             "T_e": T_e,
             "ampacity": a,
@@ -167,6 +204,7 @@ class _Work:
             "drop": drop(task.I_n, task.L, task.V, size, task.phases, material, task.conduit, task.PF),
             "rule": rule,
             "because": because,
+            "briefly": _briefly(c, size, rule),
             "cautions": tuple(cautions),
             "checks": checks,
         }
@@ -217,6 +255,13 @@ class _Work:
             edition=e,
         )
         return task, T_e, n_c, over or "not over the ampacity", dry
+
+
+def _briefly(c: Any, size: Value, rule: str) -> str:
+    """Return which size below fails, and by which rule, for a table."""
+    if c.size is not None:
+        return "given"
+    return BRIEFLY[rule] if not rule else f"{sizes()[order(size) - 1]}: {BRIEFLY[rule]}"
 
 
 def _size(c: Any, task: Task) -> tuple[Value, str, str, str]:

@@ -19,7 +19,7 @@ class Raceway:
     Attributes:
         tag, kind: As in the schedule.
         circuits: Tags of the circuits in it.
-        holds: In words: "6 x 12 THWN-2, 2 x 12 THWN-2 ground".
+        holds: In words: "(6) 12, (2) 12 G THWN-2", G for equipment grounds.
         nipple: Whether it is at most 24 in. long.
         alike: How many raceways alike.
         chosen: Whether the trade size was chosen here.
@@ -110,13 +110,18 @@ def _raceway(tag: str, group: list[Any], of: Conductors) -> Raceway:
             f"{tag}: the ratio {made.j.text()} of inside to conductor diameter lies in the jam zone "
             f"{JAM_ZONE[0]} to {JAM_ZONE[1]}; another trade size pulls more safely."
         )
-    holds = ", ".join(
-        f"{counts[name] - grounds[name]} x {' '.join(name)}" * bool(counts[name] - grounds[name])
-        + (" + " if grounds[name] and counts[name] - grounds[name] else "")
-        + f"{grounds[name]} x {' '.join(name)} ground" * bool(grounds[name])
-        for name in counts
-    )
+    holds = ", ".join(_held(name, counts[name] - grounds[name], grounds[name]) for name in counts)
+    if len(types := {insulation for _, insulation in counts}) == 1:  # said once
+        (only,) = types
+        holds = holds.replace(f" {only}", "") + f" {only}"
     return Raceway(
         tag, kind, tuple(str(c.tag) for c in group), holds, nipple, first.sets, trade is None, made,
         (check(f"{tag}: fill", made.A_c, made.A_max, source, remedy=remedy),), tuple(cautions),
     )  # fmt: skip
+
+
+def _held(name: tuple[str, str], circuit: int, ground: int) -> str:
+    """Return what a raceway holds of one size and type, in words."""
+    size, insulation = name
+    said = ((circuit, f"({circuit}) {size} {insulation}"), (ground, f"({ground}) {size} G {insulation}"))
+    return ", ".join(words for number, words in said if number)

@@ -20,6 +20,13 @@ def proportional_area(A_tab, A_i, A_r):
     return A_g
 
 
+@formula(Source("clause", "NFPA 70", "2023", "Table 250.102(C)(1) Note 1 (same in 2020)", "read"), A_b="cmil")
+def eighth_of_area(A):
+    """Return the least area of a bonding jumper beside conductors larger than its table lists."""
+    A_b = 0.125 * A
+    return A_b
+
+
 @dataclass(frozen=True, eq=False)
 class Ground:
     """Equipment grounding conductor of one raceway.
@@ -28,12 +35,14 @@ class Ground:
         size: The least size.
         size_table: The size of Table 250.122 by the rating of the device.
         A_g: The least area where the phase conductors are larger than needed, else None.
+        bonding: Size of the supply-side bonding jumper beside transformer secondary conductors, else None.
 
     """
 
     size: Value
     size_table: Value
     A_g: Value | None
+    bonding: Value | None = None
 
 
 def area(size: object, symbol: str = "A") -> Value:
@@ -77,6 +86,29 @@ def equipment_ground(
             clause("ground", edition),
         )
     return Ground(size, of_table, A_g)
+
+
+def supply_side_bonding(size: object, material: object = "copper", edition: str = "2023") -> Value:
+    """Return the supply-side bonding jumper beside ungrounded conductors of ``size``, Table 250.102(C)(1).
+
+    Of parallel sets each raceway is judged by the conductors in it, 250.102(C)(2).
+    """
+    metal, A = text(material), area(size)
+    of = table("supply_side_bonding")
+    if A.magnitude <= max(of.array("to")[[row["material"] == metal for row in of.rows]]):
+        return of.step(A, metal, "size_b", at=(metal,))
+    return size_of_area(eighth_of_area(A=A), metal, clause("bonding", edition_of(text(edition))))
+
+
+def with_bonding(ground: Ground, size: object, material: object, edition: str = "2023") -> Ground:
+    """Return the ground of transformer secondary conductors: it is also their supply-side bonding jumper, 250.30(A)(2)."""
+    jumper = supply_side_bonding(size, material, edition)
+    larger = "supply-side bonding jumper" if order(jumper) > order(ground.size) else "equipment ground"
+    both: dict[str, Value | None] = {"equipment ground": ground.size, "supply-side bonding jumper": jumper}
+    because = "before the first device of the secondary the jumper holds, behind it the ground; the larger serves both"
+    return Ground(
+        pick("size_g", both, larger, because, None, clause("bonding", edition)), ground.size_table, ground.A_g, jumper
+    )
 
 
 def size_of_area(A: Value, material: object = "copper", source: Source | None = None) -> Value:

@@ -25,6 +25,30 @@ def motor_device_limit(k_d, I_FLC):
     return I_max
 
 
+@formula(Source("clause", "NFPA 70", "2023", "450.3(B) (same in 2020)", "read"), I_max="A")
+def transformer_device_limit(k_p, I_b):
+    """Return the largest rating of a transformer's primary device before rounding up."""
+    I_max = k_p * I_b
+    return I_max
+
+
+def transformer_device(I_b: Value, edition: str = "2023", secondary: bool = False) -> Value:
+    """Return the largest primary device of a transformer to 1000 V, 450.3(B).
+
+    Args:
+        I_b: Rated primary current [A].
+        edition: Edition of NFPA 70.
+        secondary: Whether the secondary has its own device of at most 125 percent; then 250 percent hold, not rounded up.
+
+    """
+    rated = I_b.m_as("A")
+    column = "primary_9A_up" if rated >= 9 else "primary_below_9A" if rated >= 2 else "primary_below_2A"
+    method = "primary and secondary" if secondary else "primary only"
+    k_p = table("transformer_protection").cell(method, column, "k_p", by={"I_b": I_b})
+    limit = transformer_device_limit(k_p=k_p, I_b=I_b)
+    return standard_rating(limit, edition) if k_p.m_as("pct") == 125 else limit
+
+
 def standard_rating(I: Value, edition: str = "2023", device: str = "breaker") -> Value:
     """Return the smallest standard rating not below ``I``, 240.6(A).
 

@@ -2,45 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
-from ..trace import Check, Source, Value, word
+from ..trace import Check, Source, Step, word
 from ..trace.sheet import Grid, Heading, Part, Remark, Sheet
 from .circuits import Conductor, Conductors
 from .clauses import TITLE
 from .conduits import Raceway, Raceways
+from .raceway import JAM_ZONE
 
 _SCHEDULE = Source("input", "circuits.csv")
+NOTHING = word("–", _SCHEDULE)
 CABLE_HEADS = (
-    "Circuit", "Kind", "Load [A]", "125 % [A]", "Device [A]", "Sets", "Size", "Type", "Ground", "Count", "Usable [A]",
-    "Drop [pct]", "From source [pct]",
+    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "At most [A]", "Sets", "Size", "Type", "Ground", "Raceway",
 )  # fmt: skip
-FACTOR_HEADS = (
-    "Circuit",
-    "Size",
-    "Table [A]",
-    "Ambient [degC]",
-    "k_T",
-    "k_n [pct]",
-    "Corrected [A]",
-    "Terminals [degC]",
-    "Terminals [A]",
-    "Governs",
-)
+AMPACITY_HEADS = (
+    "Circuit", "Size", "Count", "Ambient [degC]", "k_T", "k_n [pct]", "Table [A]", "Corrected [A]", "Column [degC]",
+    "Terminals [A]", "Usable, all sets [A]", "Next smaller fails",
+)  # fmt: skip
+DROP_HEADS = (
+    "Circuit", "Length [ft]", "I_n [A]", "PF", "R [ohm/kft]", "X_L [ohm/kft]", "Drop [V]", "Drop [pct]", "Limit [pct]",
+    "From source [pct]",
+)  # fmt: skip
+FEEDER_HEADS = (
+    "Feeder", "Feeds", "Largest motor [A]", "Other motors [A]", "Noncontinuous [A]", "Continuous [A]", "By 430.24 [A]",
+    "By its load [A]",
+)  # fmt: skip
 RACEWAY_HEADS = (
-    "Raceway",
-    "Kind",
-    "Trade size",
-    "Holds",
-    "Conductors",
-    "Area [in**2]",
-    "Allowed [in**2]",
-    "Fill [pct]",
-    "Limit [pct]",
-    "Jam ratio",
-    "Jam",
-)
+    "Raceway", "Kind", "Trade size", "Holds", "n", "Area [in**2]", "Allowed [in**2]", "Fill [pct]", "Limit [pct]", "Jam ratio",
+)  # fmt: skip
 RECOMMENDED = (
     "Voltage drop: 3 % for a feeder or a branch circuit and 5 % together are recommended in informational notes, not "
     "required. A limit that the job itself sets governs the size. Drops along the path are added in percent of each "
@@ -51,6 +42,19 @@ BASIS = (
     "terminals, and the load itself against the corrected and adjusted ampacity. Terminals cap the ampacity; correction "
     "starts from the column of the insulation. Raceways outdoors count as wet inside. Each circuit brings its own equipment "
     "ground. The adopted local code and the authority having jurisdiction stand above this sheet."
+)
+FEEDERS = (
+    "The load, the continuous share and the device of a feeder are the engineer's own entries. Beside them stands what the "
+    "feeder feeds, without demand factors: 125 % of the largest motor, the other motors, and all other load with 125 % of its "
+    "continuous part (430.24). Feeders of single-phase circuits are not compared, and 430.62 is not judged."
+)
+HOLDS = (
+    "Holds: number in parentheses, size, G for equipment grounds. Parallel sets lie in as many raceways alike, one set in "
+    "each. The jam ratio is worked where three conductors of a size are the largest."
+)
+CABLE = (
+    "Device: as scheduled, or the next standard rating. At most: the largest device the conductors allow (240.4). Ground: one "
+    "in each raceway. Sizes in AWG, from 250 in kcmil; Cu copper, Al aluminum."
 )
 
 
@@ -90,23 +94,28 @@ def _conductor_sheet(of: Conductors) -> Sheet:
         f"{k.name}: {_against(k)} is the largest share of all circuits, devices at their rating aside. "
         f"Size {c.size.text()}: {c.because}."
     )
-    reasons = tuple((x.tag, x.size, x.because) for x in of.circuits.values())
+    circuits = tuple(of.circuits.values())
     parts: list[Part] = [
         Remark(BASIS),
         Heading(f"Circuit {c.tag}, the one used most"),
         Remark(why),
         *(c.I_min, c.I_r, c.size, c.ampacity.I_p, c.ampacity.I_pt, c.ground.size, c.drop.p_d, c.p_tot),
-        Heading("Cable schedule"),
-        Grid("All circuits", CABLE_HEADS, tuple(_cable_row(x) for x in of.circuits.values())),
-        Grid("Ampacity of each circuit", FACTOR_HEADS, tuple(_factor_row(x) for x in of.circuits.values())),
-        Grid("Why no smaller size", ("Circuit", "Size", "Reason"), reasons),
+        Heading("All circuits"),
+        Grid("Cable schedule", CABLE_HEADS, tuple(map(_cable_row, circuits))),
+        Remark(CABLE),
+        Grid("Ampacity", AMPACITY_HEADS, tuple(map(_ampacity_row, circuits))),
+        Grid("Voltage drop", DROP_HEADS, tuple(map(_drop_row, circuits))),
         Remark(RECOMMENDED),
-        *(Remark(text) for text in dict.fromkeys(t for x in of.circuits.values() for t in x.cautions)),
+        *_feeder_parts(of),
+        *_notes(t for x in circuits for t in x.cautions),
         Heading("Checks"),
         *of.checks,
     ]
     purpose = f"Size the conductors of every circuit, {TITLE}-{of.edition}."
-    return Sheet("conductors", "Conductors", purpose, tuple(parts))
+    # what the tables list is not derived again on the way to a sum or a check
+    listed = {id(x.drop.p_d.root): "Conductors, voltage drop" for x in circuits if x is not c}
+    listed |= {id(x.ampacity.I_p.root): "Conductors, ampacity" for x in circuits if x is not c}
+    return Sheet("conductors", "Conductors", purpose, tuple(parts), elsewhere=listed)
 
 
 def _against(k: Check) -> str:
@@ -114,16 +123,46 @@ def _against(k: Check) -> str:
 
 
 def _cable_row(c: Conductor) -> tuple[Any, ...]:
-    return (
-        c.tag, c.kind, c.I_b, c.I_min, c.I_r, c.n, c.size, f"{c.material} {c.insulation}", c.ground_size, c.n_c, c.ampacity.I_p,
-        c.drop.p_d, c.p_tot,
-    )  # fmt: skip
+    made = f"{'Cu' if c.material == 'copper' else 'Al'} {c.insulation}"
+    most = c.I_max if c.I_max is not None else NOTHING
+    return (c.tag, c.run, c.I_b, c.I_min, c.I_r, most, c.n, c.size, made, c.ground_size, c.raceway or "–")
 
 
-def _factor_row(c: Conductor) -> tuple[Any, ...]:
+def _ampacity_row(c: Conductor) -> tuple[Any, ...]:
     a = c.ampacity
-    governs = "terminals" if a.I_t.magnitude < a.I_c.magnitude else "corrected"
-    return (c.tag, c.size, a.I_tab, c.T_e, a.k_T, a.k_n, a.I_c, a.T_t, a.I_t, governs)
+    return (c.tag, c.size, c.n_c, c.T_e, a.k_T, a.k_n, a.I_tab, a.I_c, a.T_t, a.I_t, a.I_p, c.briefly)
+
+
+def _drop_row(c: Conductor) -> tuple[Any, ...]:
+    assert isinstance(c.drop.V_d.origin, Step)
+    by = c.drop.V_d.origin.given
+    limit = next((k.capacity for k in c.checks if "drop" in k.name and k.capacity is not None), NOTHING)
+    return (c.tag, by["L"], by["I_n"], by["PF"], by["R"], by["X_L"], c.drop.V_d, c.drop.p_d, limit, c.p_tot)
+
+
+def _feeder_parts(of: Conductors) -> Iterator[Part]:
+    """Yield the table of what feeders feed, and which of them are given less."""
+    if not of.feeders:
+        return
+    rows = tuple((t, ", ".join(f.tags), f.I_1, f.I_m, f.I_n, f.I_c, f.I_f, f.I_min) for t, f in of.feeders.items())
+    yield Grid("Feeders, and what they feed", FEEDER_HEADS, rows)
+    yield Remark(FEEDERS)
+    yield from _notes(
+        f"{t}: what it feeds asks for {f.I_f.text()}, more than the {f.I_min.text()} by its load. The engineer shows the "
+        "demand that is claimed (Article 220, 430.26), or raises the load."
+        for t, f in of.feeders.items()
+        if f.exceeds
+    )
+
+
+def _notes(cautions: Iterable[str]) -> Iterator[Remark]:
+    """Yield each caution once, with the tags of all it holds for in front."""
+    tags: dict[str, dict[str, None]] = {}
+    for caution in cautions:
+        tag, _, text = caution.partition(": ")
+        tags.setdefault(text, {})[tag] = None
+    for text, of in tags.items():
+        yield Remark(f"{', '.join(of)}: {text}")
 
 
 def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
@@ -132,25 +171,28 @@ def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
         Heading(f"Raceway {r.tag}, the one filled most"),
         Remark(f"{r.holds} in {r.kind}: {_against(k)} is the largest share of all raceways."),
         *(v for v in (r.fill.trade_size, r.fill.p_f, r.fill.j) if v is not None),
-        Heading("Raceway schedule"),
-        Grid("All raceways", RACEWAY_HEADS, tuple(_raceway_row(x) for x in of.raceways.values())),
-        Remark("Parallel sets lie in as many raceways alike, one set in each."),
-        *_jam_remarks(of),
+        Heading("All raceways"),
+        Grid("Raceway schedule", RACEWAY_HEADS, tuple(_raceway_row(x) for x in of.raceways.values())),
+        Remark(HOLDS),
+        *_jams(of),
         Heading("Checks"),
         *of.checks,
     ]
     purpose = f"Choose and check the raceways, {TITLE}-{of.edition}, Chapter 9."
     sized = {id(size): "Conductors" for c in wired.circuits.values() for size in (c.size, c.ground_size)}
-    return Sheet("raceways", "Raceway fill", purpose, tuple(parts), elsewhere=sized)
+    listed = {id(x.fill.A_c.root): "Raceway fill, raceway schedule" for x in of.raceways.values() if x is not r}
+    return Sheet("raceways", "Raceway fill", purpose, tuple(parts), elsewhere=sized | listed)
 
 
-def _jam_remarks(of: Raceways) -> Iterator[Remark]:
-    for r in of.raceways.values():
-        yield from (Remark(text) for text in r.cautions)
+def _jams(of: Raceways) -> Iterator[Remark]:
+    """Yield one remark on all raceways whose ratio lies in the jam zone."""
+    jammed = [f"{r.tag} {r.fill.j.text()}" for r in of.raceways.values() if r.fill.jam == "jam zone" and r.fill.j is not None]
+    if jammed:
+        zone = f"{JAM_ZONE[0]} to {JAM_ZONE[1]}"
+        yield Remark(f"In the jam zone of {zone}, where another trade size pulls more safely: {', '.join(jammed)}.")
 
 
 def _raceway_row(r: Raceway) -> tuple[Any, ...]:
     f = r.fill
-    kind = r.kind + (" nipple" if r.nipple else "") + (f", {r.alike} alike" if r.alike > 1 else "")
-    j: Value | str = f.j if f.j is not None else word("–", _SCHEDULE)
-    return (r.tag, kind, f.trade_size, r.holds, f.n, f.A_c, f.A_max, f.p_f, f.p_max, j, f.jam)
+    kind = (f"{r.alike} × " if r.alike > 1 else "") + r.kind + (" nipple" if r.nipple else "")
+    return (r.tag, kind, f.trade_size, r.holds, f.n, f.A_c, f.A_max, f.p_f, f.p_max, f.j if f.j is not None else NOTHING)
