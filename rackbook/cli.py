@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -62,21 +61,14 @@ def open_(folder: Folder, browser: Annotated[bool, typer.Option(help="Open a bro
     import subprocess
 
     from .job import load
+    from .notebook.lab import lab_command
 
     load(folder)  # refuse early, in plain words
     first = min(folder.glob("*.ipynb"), default=None)
     if first is None:
         raise InputError("there is no notebook in this folder; start one with 'rackbook new'.", file=str(folder))
-    command = [
-        sys.executable,
-        "-m",
-        "jupyterlab",
-        str(first),
-        f"--notebook-dir={folder}",
-        "--LabApp.news_url=",
-        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
-    ]
-    raise typer.Exit(subprocess.call(command if browser else [*command, "--no-browser"]))
+    command, environment = lab_command(folder, first.name)
+    raise typer.Exit(subprocess.call(command if browser else [*command, "--no-browser"], env=environment))
 
 
 @app.command()

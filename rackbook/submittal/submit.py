@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import os
+import asyncio
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -18,7 +18,7 @@ from rackbook.book.criteria import criteria
 from rackbook.cases import Outcome, cases, run
 from rackbook.job import FILES, load
 from rackbook.shipped import shipped
-from rackbook.trace import SheetError
+from rackbook.trace import SheetError, Value
 
 from .bind import bind_notebooks
 from .matter import Matter
@@ -70,8 +70,7 @@ def submit(folder: Path, out: Path, tell: Callable[[str], None] = lambda text: N
         for path in notebooks if not own else ():
             shutil.copyfile(path, work / path.name)
         tell(f"Running {len(names)} notebooks from top to bottom")
-        with ThreadPoolExecutor(max_workers=min(len(names), os.cpu_count() or 1)) as pool:
-            executed = list(pool.map(lambda name: _execute(work / name), names))
+        executed = _executed([work / name for name in names])
         tell("Running the published cases")
         outcomes = [o for case in cases() for o in run(case)]
         tell("Setting and measuring the pages")
@@ -93,7 +92,17 @@ def submit(folder: Path, out: Path, tell: Callable[[str], None] = lambda text: N
     )  # fmt: skip
 
 
-def _execute(path: Path) -> NotebookNode:
+def _executed(paths: list[Path]) -> list[NotebookNode]:
+    """Run notebooks side by side, each in its own kernel, in a loop of their own: it works in a notebook too."""
+
+    async def together() -> list[NotebookNode]:
+        return await asyncio.gather(*(_execute(path) for path in paths))
+
+    with ThreadPoolExecutor(max_workers=1) as thread:
+        return thread.submit(asyncio.run, together()).result()
+
+
+async def _execute(path: Path) -> NotebookNode:
     """Run a notebook from top to bottom in its own kernel.
 
     Raises:
@@ -111,7 +120,7 @@ def _execute(path: Path) -> NotebookNode:
         extra_arguments=["--IPKernelApp.log_level=ERROR"],  # the kernel's own remarks are not for the engineer
     )
     try:
-        return client.execute()
+        return await client.async_execute()
     except CellExecutionError as e:
         number = next(
             (n for n, c in enumerate(notebook.cells, 1) if any(o.output_type == "error" for o in c.get("outputs", ()))), 0
@@ -133,10 +142,15 @@ def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
     return Matter(
         title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client),
         revision=str(head.revision), date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
-        criteria=[(label, value.text(), value.source.locator) for _, label, value in criteria(book.job)],
+        criteria=[(label, _as_words(value), value.source.locator) for _, label, value in criteria(book.job)],
         checks=rows,
         verification=verification(book, folder, outcomes),
         cautions=CAUTIONS,
         revisions=[(str(head.revision), str(head.date), "As bound", str(head.prepared), str(head.checked))],
         attached=FILES,
     )  # fmt: skip
+
+
+def _as_words(value: Value) -> str:
+    """Return a value as text; a name of a table's row without its underscores."""
+    return value.text().replace("_", " ") if value.is_word else value.text()
