@@ -21,6 +21,7 @@ def lab_command(folder: str | Path, notebook: str = "") -> tuple[list[str], dict
         f"--notebook-dir={folder}",
         "--ip=127.0.0.1",
         "--LabApp.news_url=None",
+        "--LabApp.extension_manager=readonly",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
     ]
     paths = [str(_SETTINGS), *filter(None, [os.environ.get("JUPYTER_CONFIG_PATH")])]
