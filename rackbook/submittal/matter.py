@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from ..trace.text import plain
+from .summary import grid, summary
 
 DRAFT = "DRAFT - not for construction until sealed by a licensed engineer"
 LIMITS = (
@@ -15,18 +16,25 @@ LIMITS = (
     "The adopted local code and the authority having jurisdiction govern wherever they differ from these sheets.",
     "Values marked 'confirm against the adopted edition' were not read from the publication itself.",
 )
-#: Tables of the verification sheet: key, title, heads, sides.
-VERIFIED: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
+BASIS = (
+    "The basis of every sheet that follows, as stated in the job's file, by key and line. Confirm the editions, the wind "
+    "speed, the ground motion and the soil values for the place and the date of the permit before sealing."
+)
+RECALLED = "Behind these results stand clauses and table cells that were recalled and not read from the publication."
+#: Tables of the verification sheet: key, title, what it says, heads, sides.
+VERIFIED: tuple[tuple[str, str, str, tuple[str, ...], str], ...] = (
     (
-        "formulas", "Formulas used, and the published values each was run against",
-        ("Formula on these sheets", "Clause", "Values run", "Reproduced"), "llrr",
+        "formulas", "Formulas used",
+        "Every formula behind the results of this job, with the published values its working reproduced when this was bound.",
+        ("Formula", "Clause", "How had", "Values reproduced"), "lllr",
     ),
     (
-        "publications", "Published cases run at this version",
+        "publications", "Published cases run",
+        "Read: seen in the publication. Derived: worked by hand from its formula. Memory: recalled, to be confirmed.",
         ("Publication", "How had", "Cases", "Values", "Reproduced"), "llrrr",
     ),
     (
-        "disagreements", "Published values not reproduced",
+        "disagreements", "Published values not reproduced", "",
         ("Publication", "Case", "Quantity", "Published", "Computed", "Tolerance", "Result"), "lllrrrl",
     ),
 )  # fmt: skip
@@ -41,8 +49,9 @@ class Matter:
         criteria: Rows (label, text, where stated) of the design criteria; have to fit one page.
         checks: Rows (sheet, name, demand, capacity, ratio, limit, clause, word) of the check summary.
         verification: ``versions`` rows (name, version); ``inputs`` rows (file, sha256); ``formulas`` rows (formula, clause,
-            values run, reproduced); ``publications`` rows (publication, how, cases, values, reproduced); ``disagreements`` rows
-            (publication, case, quantity, published, computed, tolerance, word); ``memory`` texts, the sources not read.
+            how had, values reproduced); ``publications`` rows (publication, how, cases, values, reproduced);
+            ``disagreements`` rows (publication, case, quantity, published, computed, tolerance, word);
+            ``memory`` texts, the sources not read.
         cautions: Texts for the engineer to read before relying on the sheets.
         revisions: Rows (revision, date, what changed, prepared, checked).
         attached: File names in the job folder that ride inside the PDF.
@@ -73,66 +82,48 @@ class Printed:
     pages: int = 0
 
 
-def grid(heads: Sequence[str], rows: Iterable[Sequence[object]], sides: str = "", *, code: Sequence[int] = ()) -> str:
-    """Return a pipe table of plain texts; ``sides`` holds one letter a column (l, r, c)."""
-    sides = sides.ljust(len(heads), "l")
-    rule = {"l": ":---", "r": "---:", "c": ":--:"}
-    lines = ["| " + " | ".join(plain(h) for h in heads) + " |", "|" + "|".join(rule[s] for s in sides[: len(heads)]) + "|"]
-    for row in rows:
-        cells = [f"`{cell}`" if n in code else plain(cell) for n, cell in enumerate(row)]
-        lines.append("| " + " | ".join(_judged(cell) for cell in cells) + " |")
-    return "\n".join(lines)
-
-
-def _judged(cell: str) -> str:
-    """Set a failing word in bold, so that it shows in black and white."""
-    return f"**{cell}**" if cell in ("NOT OK", "OPEN", "FAIL") else cell
-
-
 def criteria(matter: Matter) -> str:
     """Return the design criteria, or an empty text."""
     if not matter.criteria:
         return ""
-    return "# Design criteria\n\n" + grid(("Criterion", "Value", "Where stated"), matter.criteria)
+    return f"# Design criteria\n\n{plain(BASIS)}\n\n" + grid(("Criterion", "Value", "Where stated"), matter.criteria)
 
 
 def back(matter: Matter) -> list[str]:
-    """Return the sections after the sheets: check summary, verification, revisions, cautions."""
-    return [text for text in (_summary(matter), _verification(matter), _revisions(matter), _cautions(matter)) if text]
+    """Return the sections after the sheets: check summary, verification, revisions and cautions."""
+    return [text for text in (_summary(matter), _verification(matter), _closing(matter)) if text]
 
 
 def _summary(matter: Matter) -> str:
     if not matter.checks:
         return ""
     words = [str(row[-1]) for row in matter.checks]
-    failing = sum(word != "OK" for word in words)
-    says = f"{len(words)} checks; {failing} not OK." if failing else f"{len(words)} checks, all OK at their limits."
-    heads = ("Sheet", "Check", "Demand", "Capacity", "Ratio", "Limit", "Clause", "Result")
-    return f"# Check summary\n\n{says}\n\n" + grid(heads, matter.checks, "llrrrrll")
+    said = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(("OK", *words)) if words.count(word))
+    return f"# Check summary\n\n{len(words)} checks: {said}.\n\n" + "\n\n".join(summary(matter.checks))
 
 
 def _verification(matter: Matter) -> str:
     told, parts = matter.verification, []
     if told.get("versions"):
-        parts.append("## Program and libraries\n\n" + grid(("Name", "Version"), told["versions"]))
+        (name, version), *others = told["versions"]
+        said = f"{name} {version}, with " + ", ".join(f"{n} {v}" for n, v in others) + "."
+        parts.append("## Program and libraries\n\n" + plain(said))
     if told.get("inputs"):
         parts.append("## Input files\n\n" + grid(("File", "SHA-256"), told["inputs"], code=(1,)))
-    for key, title, heads, sides in VERIFIED:
+    for key, title, says, heads, sides in VERIFIED:
         if told.get(key):
-            parts.append(f"## {title}\n\n" + grid(heads, told[key], sides))
+            parts.append("\n\n".join(filter(None, (f"## {title}", plain(says), grid(heads, told[key], sides)))))
     if told.get("memory"):
         listed = "\n".join(f"- {plain(text)}" for text in told["memory"])
-        parts.append("## Values to confirm against the adopted edition\n\n" + listed)
+        parts.append("## Values to confirm against the adopted edition\n\n" + plain(RECALLED) + "\n\n" + listed)
     return "# Verification\n\n" + "\n\n".join(parts) if parts else ""
 
 
-def _revisions(matter: Matter) -> str:
-    if not matter.revisions:
-        return ""
-    return "# Revisions\n\n" + grid(("Rev.", "Date", "What changed", "Prepared", "Checked"), matter.revisions)
-
-
-def _cautions(matter: Matter) -> str:
-    if not matter.cautions and not matter.checks and not matter.criteria:
-        return ""
-    return "# Cautions\n\n" + "\n".join(f"- {plain(text)}" for text in (*LIMITS, *matter.cautions))
+def _closing(matter: Matter) -> str:
+    parts = []
+    if matter.revisions:
+        heads = ("Rev.", "Date", "What changed", "Prepared", "Checked")
+        parts.append("## Revisions\n\n" + grid(heads, matter.revisions))
+    if matter.cautions or matter.checks or matter.criteria:
+        parts.append("## Cautions\n\n" + "\n".join(f"- {plain(text)}" for text in (*LIMITS, *matter.cautions)))
+    return "# Revisions and cautions\n\n" + "\n\n".join(parts) if parts else ""

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import dataclasses
 import hashlib
 import importlib.metadata
 import platform
+import re
 from collections import Counter, defaultdict
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -33,7 +36,7 @@ def verification(book: Book, folder: Path, outcomes: list[Outcome]) -> dict[str,
         "formulas": _formulas(book, outcomes),
         "publications": _publications(outcomes),
         "disagreements": [_row(o) for o in outcomes if not o.agrees],
-        "memory": list(book.from_memory),
+        "memory": by_publication(book.from_memory),
     }
 
 
@@ -42,7 +45,7 @@ def _versions() -> list[tuple[str, str]]:
     return found + [(name, importlib.metadata.version(name)) for name in LIBRARIES]
 
 
-def _formulas(book: Book, outcomes: list[Outcome]) -> list[tuple[str, str, int, int]]:
+def _formulas(book: Book, outcomes: list[Outcome]) -> list[tuple[str, str, str, str]]:
     """Return each formula behind the job's results with the published values whose working ran it."""
     ran: Counter[Formula] = Counter()
     agreed: Counter[Formula] = Counter()
@@ -50,21 +53,58 @@ def _formulas(book: Book, outcomes: list[Outcome]) -> list[tuple[str, str, int, 
         for formula in o.formulas:
             ran[formula] += 1
             agreed[formula] += o.agrees
-    used = sorted(formulas_behind(book.values.values()), key=lambda f: f.key)
-    return [(f.title, str(f.source), ran[f], agreed[f]) for f in used]
+    rows = []
+    for f in sorted(formulas_behind(book.values.values()), key=lambda f: f.key):
+        # the reason of a derivation stands beside its line on the sheet
+        clause = f.source.citation if f.source.kind in ("clause", "table") else f.source.kind
+        rows.append((f.title[:1].upper() + f.title[1:], clause, f.source.how, f"{agreed[f]} of {ran[f]}"))
+    return rows
 
 
 def _publications(outcomes: list[Outcome]) -> list[tuple[str, str, int, int, int]]:
-    """Return each publication, by how it was had, with its cases and values."""
-    groups: dict[tuple[str, str], list[Outcome]] = defaultdict(list)
+    """Return each publication with its cases and values, and how many of these were had in which way."""
+    groups: dict[str, list[Outcome]] = defaultdict(list)
     for o in outcomes:
         source = o.case.source
-        named = " ".join(filter(None, (source.title, source.edition)))
-        groups[named, source.how].append(o)
+        groups[dataclasses.replace(source, locator="").citation].append(o)
     return [
-        (named, how, len({o.case.id for o in group}), len(group), sum(o.agrees for o in group))
-        for (named, how), group in sorted(groups.items())
+        (
+            named,
+            ", ".join(f"{how} {n}" for how, n in sorted(Counter(o.case.source.how for o in group).items()) if how),
+            len({o.case.id for o in group}),
+            len(group),
+            sum(o.agrees for o in group),
+        )
+        for named, group in sorted(groups.items())
     ]
+
+
+def by_publication(citations: Iterable[str]) -> list[str]:
+    """Return citations gathered by publication, cells of one table gathered by row and column.
+
+    >>> by_publication(["NFPA 70, Table 4, row 2, column A", "NFPA 70, Table 4, row 2, column B", "NFPA 70, 300.9"])
+    ['NFPA 70: Table 4 (2: A, B); 300.9']
+    """
+    found: dict[str, dict[str, dict[str, dict[str, None]]]] = {}
+    for citation in citations:
+        publication, _, place = citation.partition(", ")
+        cell = re.fullmatch(r"(.*), row (.*), column (.*)", place)
+        rows = found.setdefault(publication, {}).setdefault(cell[1] if cell else place, {})
+        if cell:
+            rows.setdefault(cell[3], {})[cell[2]] = None
+    return [
+        f"{publication}: " + "; ".join(filter(None, (_place(name, columns) for name, columns in places.items())))
+        for publication, places in sorted(found.items())
+    ]
+
+
+def _place(name: str, columns: dict[str, dict[str, None]]) -> str:
+    """Return a clause, or a table with the cells of it: columns that are read in the same rows together."""
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for column, rows in columns.items():
+        groups.setdefault(tuple(rows), []).append(column)
+    cells = "; ".join(f"{', '.join(rows)}: {', '.join(named)}" for rows, named in groups.items()).replace("_", " ")
+    return f"{name} ({cells})" if cells else name
 
 
 def _row(o: Outcome) -> tuple[str, ...]:

@@ -77,17 +77,22 @@ def grid_table(grid: Grid) -> str:
     """
     units = [h[h.rfind("[") + 1 : -1] if h.endswith("]") else None for h in grid.heads]
     rows, numeric = [], [True] * len(grid.heads)
+    counts = {n for n in range(len(grid.heads)) if all(_whole(row[n]) for row in grid.rows if len(row) == len(grid.heads))}
     for row in grid.rows:
         if len(row) != len(grid.heads):
             raise SheetError(f"Table '{grid.title}': a row has {len(row)} cells under {len(grid.heads)} heads.")
         cells = []
         for n, cell in enumerate(row):
             if not isinstance(cell, Value) or cell.is_word:
-                numeric[n] = numeric[n] and not str(cell if isinstance(cell, str) else cell.magnitude)
+                said = str(cell if isinstance(cell, str) else cell.magnitude)
+                numeric[n] = numeric[n] and said in ("", "–")
                 cells.append(plain(cell.magnitude if isinstance(cell, Value) else cell))
                 continue
             try:
                 of = units[n]
+                if of is None and n in counts:
+                    cells.append(figures(cell.magnitude, computed=False))
+                    continue
                 cells.append(figures(cell.m_as(of), computed=not cell.as_given) if of is not None else plain(cell.text()))
             except UnitError as e:
                 raise UnitError(f"Table '{grid.title}', column '{grid.heads[n]}': {e}") from None
@@ -97,6 +102,11 @@ def grid_table(grid: Grid) -> str:
         for h, u in zip(grid.heads, units, strict=True)
     ]
     return f"**{plain(grid.title)}**\n\n" + table_text(heads, rows, "".join("r" if x else "w" for x in numeric))
+
+
+def _whole(cell: Value | str) -> bool:
+    """Return whether a cell is a whole number without unit; a column of such cells is one of counts."""
+    return isinstance(cell, Value) and not cell.is_word and not cell.unit and float(cell.magnitude).is_integer()
 
 
 def table_text(heads: Sequence[str], rows: Sequence[Sequence[str]], columns: str) -> str:

@@ -27,8 +27,7 @@ def test_order_of_the_document(pdf_text):
         "Frame",
         "Check summary",
         "Verification",
-        "Revisions",
-        "Cautions",
+        "Revisions and cautions",
     ]
     assert len(pdf_text) == len(firsts)
     for page, first in zip(pdf_text, firsts, strict=True):
@@ -96,7 +95,7 @@ def test_another_input_gives_another_file(sample, folder, printed):
 def test_outline_and_attachments(printed, folder):
     reader = PdfReader(io.BytesIO(printed.pdf))
     titles = [item.title for item in reader.outline if not isinstance(item, list)]
-    assert titles == ["Contents", "Design criteria", "Wind", "Frame", "Check summary", "Verification", "Revisions", "Cautions"]
+    assert titles == ["Contents", "Design criteria", "Wind", "Frame", "Check summary", "Verification", "Revisions and cautions"]
     inside = next(item for item in reader.outline if isinstance(item, list))
     assert [item.title for item in inside if not isinstance(item, list)] == ["Wind on the front"]
     assert set(reader.attachments) == {"rack.yaml", "equipment.csv", "circuits.csv"}
