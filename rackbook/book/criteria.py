@@ -9,32 +9,38 @@ from rackbook.trace import Grid, Remark, Sheet, Source, Value, word
 LINES = (
     ("Code basis", (
         ("Loads", "codes.loads"), ("Electrical", "codes.electrical"), ("Building code", "codes.building"),
-        ("Authority having jurisdiction", "codes.authority"),
+        ("Authority", "codes.authority"),
     )),
     ("Site", (
         ("Risk category", "site.risk_category"), ("Ground elevation", "site.elevation"),
         ("Design air temperature", "site.ambient.temperature"),
     )),
     ("Wind", (
-        ("Basic wind speed, 3 s gust", "site.wind.speed"), ("Exposure", "site.wind.exposure"),
-        ("Topographic feature", "site.wind.topography.feature"), ("Its height", "site.wind.topography.height"),
-        ("Its half length", "site.wind.topography.half_length"), ("Distance from its crest", "site.wind.topography.distance"),
+        ("Basic wind speed", "site.wind.speed"), ("Exposure", "site.wind.exposure"),
+        ("Gust factor", "site.wind.gust_factor"),
+        ("Topographic feature", "site.wind.topography.feature"),
+        ("Feature height", "site.wind.topography.height"),
+        ("Feature half length", "site.wind.topography.half_length"),
+        ("Distance from its crest", "site.wind.topography.distance"),
         ("Side of the crest", "site.wind.topography.side"),
     )),
     ("Earthquake", (
-        ("S_DS", "site.seismic.spectral.S_DS"), ("S_D1", "site.seismic.spectral.S_D1"), ("S_1", "site.seismic.spectral.S_1"),
+        ("S_DS, for the site", "site.seismic.spectral.S_DS"), ("S_D1, for the site", "site.seismic.spectral.S_D1"),
+        ("S_1, for the site", "site.seismic.spectral.S_1"),
         ("S_S, mapped", "site.seismic.mapped.S_S"), ("S_1, mapped", "site.seismic.mapped.S_1"),
-        ("Site class", "site.seismic.mapped.site_class"), ("Long-period transition T_L", "site.seismic.T_L"),
+        ("Site class", "site.seismic.mapped.site_class"), ("T_L, long period", "site.seismic.T_L"),
         ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
     )),
     ("Frame", (
         ("Height of posts", "frame.height"), ("Posts", "frame.post"), ("Rails", "frame.rail"),
-        ("Depth between post rows", "frame.depth"), ("Zinc coating", "frame.galvanizing.thickness"),
+        ("Depth, post rows", "frame.depth"), ("Base plate thickness", "frame.base_plate.thickness"),
+        ("Zinc coating", "frame.galvanizing.thickness"),
         ("Conduit allowance", "allowances.conduit"), ("Wire allowance", "allowances.wire"),
         ("Tray allowance", "allowances.tray"), ("Hardware allowance", "allowances.hardware"),
     )),
     ("Piers", (
-        ("Diameter", "piers.diameter"), ("Embedment", "piers.embedment"), ("Projection", "piers.projection"),
+        ("Pier diameter", "piers.diameter"), ("Pier embedment", "piers.embedment"),
+        ("Pier projection", "piers.projection"),
     )),
 )  # fmt: skip
 

@@ -3,189 +3,189 @@
 from __future__ import annotations
 
 import io
-from typing import Literal
+import itertools
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
 
 from rackbook.job import Job
+from rackbook.loads.geometry import Parts, parts
+from rackbook.loads.members import post_lines, post_rows
+from rackbook.loads.weights import Weights, weights
+
+from .paper import INK, PALE, Paper
 
 Face = Literal["front", "back", "end"]
-#: Paper width of a drawing, inches.
-WIDTH = 6.9
-INK, GREY, PALE = "black", "0.45", "0.9"
+#: Room around the rack, inches of paper: left, right, below grade, above its top.
+ROOM = (0.62, 0.95, 0.75, 0.56)
+#: Width of a drawing and the most its rack may stand high, inches of paper.
+WIDTH, HIGHEST = 6.5, 2.7
+#: How far piers are drawn below grade, feet.
+BELOW = 1.0
 #: How each kind of equipment is filled: told apart by tone and hatch, not by color.
 FILL = {
-    "panelboard": ("0.93", ""), "disconnect": ("1.0", ""), "transformer": ("0.85", "///"), "enclosure": ("1.0", ""),
-    "motor starter": ("0.95", ""), "wireway": ("0.80", ""), "lighting": ("1.0", ""),
+    "panelboard": ("0.93", ""), "disconnect": ("1.0", ""), "transformer": ("0.88", "////"), "enclosure": ("1.0", ""),
+    "motor starter": ("0.95", ""), "wireway": ("0.84", ""), "lighting": ("1.0", ""),
 }  # fmt: skip
+#: Tones of the other parts.
+STEEL = {"post": "0.72", "rail": "0.88", "tray": "0.95", "canopy": "0.8"}
+TITLES = {
+    "front": "Front elevation",
+    "back": "Back elevation, seen from the back",
+    "end": "End elevation, seen from the right end",
+}
 
 
 def elevation(job: Job, face: Face) -> str:
-    """Return an elevation as SVG text: ``front``, ``back``, or ``end`` (seen from the right).
+    """Return an elevation as SVG text: ``front``, ``back``, or ``end`` (seen from the right, front on the right).
 
-    The same job gives the same bytes.
+    Posts, rails, tray and equipment have the sizes that the loads are worked with. The same job gives the same bytes.
     """
     import matplotlib as mpl
     from matplotlib.figure import Figure
 
-    seen = _End(job) if face == "end" else _Side(job, face)
-    span, top = seen.span, seen.top + 2.2
-    margin = 2.6
-    scale = min(WIDTH / (span + 2 * margin), 4.6 / (top + 2.6))
-    with mpl.rc_context(
-        {
-            "svg.hashsalt": "rackbook",
-            "svg.fonttype": "path",
-            "font.family": "DejaVu Sans",
-            "font.size": 7,
-            "hatch.linewidth": 0.4,
-        }
-    ):
-        figure = Figure(figsize=(WIDTH, (top + 2.6) * scale))
+    view = View(job, face, parts(job), weights(job))
+    left, right, below, above = ROOM
+    low, high = view.span
+    scale = min((WIDTH - left - right) / (high - low), HIGHEST / view.top)
+    style: dict[Any, Any] = {
+        "svg.hashsalt": "rackbook",
+        "svg.fonttype": "path",
+        "font.family": "DejaVu Sans",
+        "hatch.linewidth": 0.4,
+    }
+    with mpl.rc_context(style):
+        figure = Figure(figsize=(WIDTH, view.top * scale + below + above))
         axes = figure.add_axes((0, 0, 1, 1))
-        half = WIDTH / scale / 2
-        axes.set(xlim=(seen.left + span / 2 - half, seen.left + span / 2 + half), ylim=(-2.6, top), aspect="equal")
+        middle, half = (low + high) / 2 + (right - left) / 2 / scale, WIDTH / scale / 2
+        axes.set(xlim=(middle - half, middle + half), ylim=(-below / scale, view.top + above / scale), aspect="equal")
         axes.axis("off")
-        seen.draw(axes)
+        view.draw(Paper(axes, scale))
         out = io.StringIO()
         figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
     return out.getvalue()
 
 
-def _feet(value) -> float:
-    return float(value.m_as("ft"))
+@dataclass(frozen=True)
+class View:
+    """The rack seen from one side: every box as a rectangle on paper, feet."""
 
+    job: Any
+    face: str
+    parts: Parts
+    weights: Weights
 
-def _ground(axes, left: float, right: float) -> None:
-    axes.plot([left, right], [0, 0], color=INK, lw=1.2)
-    x = left
-    while x < right:
-        axes.plot([x, x - 0.25], [0, -0.25], color=GREY, lw=0.4)
-        x += 0.5
+    @property
+    def length(self) -> float:
+        """Length of the rack."""
+        return self.parts.length.m_as("ft")
 
+    @property
+    def top(self) -> float:
+        """Height of the highest part."""
+        return float(self.parts.boxes[:, 2, 1].max())
 
-def _dimension(axes, a: tuple[float, float], b: tuple[float, float], text: str, upright: bool = False) -> None:
-    axes.annotate("", a, b, arrowprops={"arrowstyle": "<->", "lw": 0.5, "color": INK, "shrinkA": 0, "shrinkB": 0})
-    x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
-    axes.text(x, y, text, ha="center", va="center", rotation=90 if upright else 0, backgroundcolor="white", fontsize=7)
+    @property
+    def span(self) -> tuple[float, float]:
+        """What is drawn, from left to right: parts and piers."""
+        boxes = [self.rectangle(box)[:2] for box in self.parts.boxes]
+        pier = self.job.piers.diameter.m_as("ft") / 2
+        piers = [u + s for u in self.lines for s in (-pier, pier)]
+        return min([u for u, _ in boxes] + piers), max([u + w for u, w in boxes] + piers)
 
+    @property
+    def lines(self) -> list[float]:
+        """Center lines of the posts."""
+        if self.face == "end":
+            return sorted({y.m_as("ft") for _, y in post_rows(self.job)})
+        return sorted(self.across(x.m_as("ft")) for x in post_lines(self.job))
 
-def _box(axes, x: float, z: float, w: float, h: float, **how) -> None:
-    from matplotlib.patches import Rectangle
+    @property
+    def center(self) -> tuple[float, float]:
+        """Place of the center of gravity on paper."""
+        w = self.weights
+        return w.y_bar.m_as("ft") if self.face == "end" else self.across(w.x_bar.m_as("ft")), w.z_bar.m_as("ft")
 
-    axes.add_patch(Rectangle((x, z), w, h, **{"lw": 0.6, "ec": INK, "fc": "white", **how}))
+    def across(self, x: float) -> float:
+        """Return the place on paper of a place along the rack; from the back, left and right change places."""
+        return self.length - x if self.face == "back" else x
 
+    def rectangle(self, box: np.ndarray) -> tuple[float, float, float, float]:
+        """Return left, width, bottom and height of a box."""
+        (x0, x1), (y0, y1), (z0, z1) = box
+        u0, u1 = (y0, y1) if self.face == "end" else sorted((self.across(x0), self.across(x1)))
+        return u0, u1 - u0, z0, z1 - z0
 
-def _tag(axes, tag: str, x: float, z: float, w: float, h: float) -> None:
-    """Write a tag on its box, upright or turned, or beside it where the box is too small to carry it."""
-    size, letter = 6, 0.26
-    tag = tag if len(tag) <= 14 else tag[:13] + "…"
-    how = {"fontsize": size, "ha": "center", "va": "center", "zorder": 4, "parse_math": False}
-    if letter * len(tag) <= w:
-        axes.text(x, z, tag, bbox={"fc": "white", "ec": "none", "pad": 0.6}, **how)
-    elif letter * len(tag) <= h:
-        axes.text(x, z, tag, rotation=90, bbox={"fc": "white", "ec": "none", "pad": 0.6}, **how)
-    else:
-        axes.plot([x, x + 0.35], [z - h / 2, z - h / 2 - 0.35], color=INK, lw=0.4, zorder=4)
-        axes.text(x + 0.4, z - h / 2 - 0.45, tag, **{**how, "ha": "left"})
+    def nearness(self, box: np.ndarray) -> float:
+        """Return how near to the eye a box comes."""
+        return {"front": box[1, 1], "back": -box[1, 0], "end": box[0, 1]}[self.face]
 
+    def shown(self, place: int) -> bool:
+        """Say whether a part is drawn: equipment of the other side is not, but for the end."""
+        if self.face == "end" or self.parts.kinds[place] != "equipment":
+            return True
+        return (self.parts.y.magnitude[place] > 0) == (self.face == "front")
 
-class _Side:
-    """The rack seen from the front or the back."""
-
-    def __init__(self, job: Job, face: Face) -> None:
-        self.job, self.face = job, face
-        self.span = sum(_feet(b) for b in job.frame.bays)
-        self.left, self.top = 0.0, _feet(job.frame.height)
-        if job.frame.canopy:
-            self.top = max(self.top, _feet(job.frame.canopy.height))
-
-    def x(self, x: float) -> float:
-        """Return the place on paper; from the back, left and right change places."""
-        return x if self.face == "front" else self.span - x
-
-    def draw(self, axes) -> None:
-        """Draw posts, rails, equipment with tags, dimensions and the grade line."""
-        job, width = self.job, 0.4
-        _ground(axes, -2.2, self.span + 2.2)
-        lines, x = [0.0], 0.0
-        for bay in job.frame.bays:
-            x += _feet(bay)
-            lines.append(x)
-        pier, projection = _feet(job.piers.diameter), _feet(job.piers.projection)
-        for x in lines:
-            _box(axes, self.x(x) - pier / 2, -1.0, pier, 1.0 + projection, fc=PALE, lw=0.5, ls=(0, (3, 2)))
-            _box(axes, self.x(x) - width / 2, projection, width, _feet(job.frame.height) - projection, fc="0.75")
-        for rail in job.frame.rails:
-            behind = rail.face not in (self.face, "center")
-            z = _feet(rail.height)
-            _box(
-                axes,
-                -0.3,
-                z - 0.1,
-                self.span + 0.6,
-                0.2,
-                fc="0.88",
-                ls=":" if behind else "-",
-                lw=0.5,
-                zorder=0.5 if behind else 2,
-            )
-        if job.frame.canopy:
-            c = job.frame.canopy
-            _box(axes, (self.span - _feet(c.length)) / 2, _feet(c.height) - 0.15, _feet(c.length), 0.15, fc="0.8")
-        for item in job.equipment:
-            if item.face != self.face:
+    def draw(self, paper: Paper) -> None:
+        """Draw everything, the far parts first."""
+        self._foundation(paper)
+        boxes = self.parts.boxes
+        kinds = {str(item.tag): str(item.kind) for item in self.job.equipment}
+        for place in sorted(range(len(boxes)), key=lambda n: self.nearness(boxes[n])):
+            if not self.shown(place):
                 continue
-            w, h = _feet(item.width), _feet(item.height)
-            x, z = self.x(_feet(item.x)), _feet(item.z)
-            tone, hatch = FILL.get(str(item.kind), ("1.0", ""))
-            _box(axes, x - w / 2, z - h / 2, w, h, fc=tone, hatch=hatch, zorder=3)
-            _tag(axes, str(item.tag), x, z, w, h)
-        for a, b, bay in zip(lines, lines[1:], job.frame.bays, strict=False):
-            _dimension(axes, (self.x(a), -1.6), (self.x(b), -1.6), bay.text())
-        _dimension(axes, (-1.5, 0), (-1.5, _feet(job.frame.height)), job.frame.height.text(), upright=True)
-        axes.text(self.span / 2, self.top + 1.2, f"{self.face.capitalize()} elevation", ha="center", fontsize=9, weight="bold")
-        axes.text(
-            self.span / 2,
-            self.top + 0.6,
-            "Piers dashed, not shown to their full depth; rails of the other face dotted",
-            ha="center",
-            fontsize=6,
-        )
+            tag, kind = self.parts.tags[place], self.parts.kinds[place]
+            u, w, z, h = self.rectangle(boxes[place])
+            behind = kind == "rail" and self.face != "end" and self.nearness(boxes[place]) < 0
+            tone, hatch = FILL.get(kinds.get(tag, ""), ("1.0", "")) if kind == "equipment" else (STEEL[kind], "")
+            paper.box(u, z, w, h, fc=PALE if behind else tone, hatch=hatch, ls=":" if behind else "-")
+            if kind == "equipment" and self.face != "end":
+                paper.tag(tag, u, z, w, h, self.center)
+        paper.center(*self.center)
+        self._dimensions(paper)
+        low, high = self.span
+        paper.text((low + high) / 2, self.top, TITLES[self.face], up=0.42, size=8.5, weight="bold")
 
-
-class _End:
-    """The rack seen from its right end: front to the left of the posts' plane is not shown mirrored, front is right."""
-
-    def __init__(self, job: Job) -> None:
-        self.job = job
-        deepest = max((_feet(e.depth) + _feet(e.offset) for e in job.equipment), default=1.0)
-        depth = _feet(job.frame.depth)
-        self.span = 2 * deepest + depth + 1.5
-        self.left = -self.span / 2
-        self.top = _feet(job.frame.height)
-        if job.frame.canopy:
-            self.top = max(self.top, _feet(job.frame.canopy.height))
-
-    def draw(self, axes) -> None:
-        """Draw posts, rails and the outlines of the equipment, front on the right."""
+    def _foundation(self, paper: Paper) -> None:
+        low, high = self.span
+        paper.ground(low - 0.1 / paper.scale, high + 0.1 / paper.scale)
         job = self.job
-        _ground(axes, self.left - 1.5, -self.left + 1.5)
-        depth, projection = _feet(job.frame.depth), _feet(job.piers.projection)
-        pier = _feet(job.piers.diameter)
-        for y in {-depth / 2, depth / 2}:
-            _box(axes, y - pier / 2, -1.0, pier, 1.0 + projection, fc=PALE, lw=0.5, ls=(0, (3, 2)))
-            _box(axes, y - 0.2, projection, 0.4, _feet(job.frame.height) - projection, fc="0.75")
-        for item in job.equipment:
-            sign = 1 if item.face == "front" else -1
-            d, h = _feet(item.depth), _feet(item.height)
-            near = sign * (depth / 2 + 0.35 + _feet(item.offset))
-            _box(axes, min(near, near + sign * d), _feet(item.z) - h / 2, d, h, fc="none", lw=0.5)
-        for rail in job.frame.rails:
-            signs = {"front": (1,), "back": (-1,), "center": (0,)}[str(rail.face)]
-            for s in signs:
-                _box(axes, s * (depth / 2 + 0.27) - 0.08, _feet(rail.height) - 0.2, 0.16, 0.4, fc="0.6")
-        _dimension(
-            axes, (self.left - 0.8, 0), (self.left - 0.8, _feet(job.frame.height)), job.frame.height.text(), upright=True
-        )
-        axes.text(0, self.top + 1.2, "End elevation", ha="center", fontsize=9, weight="bold")
-        axes.text(-self.left / 2, -1.6, "front", ha="center")
-        axes.text(self.left / 2, -1.6, "back", ha="center")
+        pier, top = job.piers.diameter.m_as("ft"), job.piers.projection.m_as("ft")
+        for u in self.lines:
+            paper.box(u - pier / 2, -BELOW, pier, BELOW + top, fc=PALE, ls=(0, (4, 2)))
+            if job.frame.base_plate:
+                plate = job.frame.base_plate
+                b = (plate.length if self.face == "end" else plate.width).m_as("ft")
+                paper.box(u - b / 2, top, b, plate.thickness.m_as("ft"), fc=INK)
+
+    def _dimensions(self, paper: Paper) -> None:
+        low, high = self.span
+        height = self.job.frame.height
+        paper.upright(low, -0.34, 0.0, height.m_as("ft"), f"top of posts {height.text()}")
+        side = {"front": "front", "back": "back", "end": ""}[self.face]
+        levels = {
+            r.height.m_as("ft"): f"rail {r.height.text()}"
+            for r in self.job.frame.rails
+            if not side or r.face in (side, "center")
+        }
+        paper.levels(high, levels)
+        w, notes = self.weights, "Piers not drawn to their depth"
+        if self.face == "end":
+            boxes = self.parts.boxes
+            back, front = float(boxes[:, 1, 0].min()), float(boxes[:, 1, 1].max())
+            places = [back, *self.lines, front]
+            paper.chain(places, [f"{12 * (b - a):.1f} in." for a, b in itertools.pairwise(places)], -BELOW, 0.2)
+            paper.text(back, -BELOW, "back", up=-0.4)
+            paper.text(front, -BELOW, "front", up=-0.4)
+            from_here = f"{w.y_bar.text()} from the post plane"
+        else:
+            bays = [bay.text() for bay in self.job.frame.bays]
+            paper.chain(self.lines, bays if self.face == "front" else bays[::-1], -BELOW, 0.2)
+            if len(bays) > 1:
+                paper.chain([self.lines[0], self.lines[-1]], [self.parts.length.text()], -BELOW, 0.42)
+            notes += "; rails of the other side dotted, its equipment not shown"
+            from_here = f"{w.x_bar.text()} from the left post line (seen from the front)"
+        mark = f"Round mark: center of gravity of {w.W.text()}, {from_here}, {w.z_bar.text()} above grade"
+        for said, up in ((notes, 0.25), (mark, 0.11)):
+            paper.text((low + high) / 2, self.top, said, up=up, size=6.5)

@@ -317,6 +317,8 @@ def test_the_governing_direction_is_set_in_full(rack):
     for words in ("Figure 29", "confirm against the adopted edition", "In full for", "Wind on the front", "shielding"):
         assert words in text.replace("\\", "")
     assert "rail 2" in geometry.markdown()
+    for link in ("fasteners", "anchors", "Piers to soil", "not checked", "Not considered"):
+        assert link in geometry.markdown().replace("\\", "")
     for sheet in (wind_sheet, geometry):
         for grid in (p for p in sheet.parts if isinstance(p, Grid)):
             for row in grid.rows:

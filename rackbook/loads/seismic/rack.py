@@ -231,13 +231,13 @@ def _plateau_checks(ground: Ground, periods: dict[str, Value | None]) -> list[Ch
 
 def _said(ground: Ground, periods: dict[str, Value | None], letter: str) -> list[str]:
     notes = []
-    for name, T in periods.items():
-        if T is None:
-            notes.append(
-                f"The period {name} the rack is not known: the plateau of the spectrum is taken, which no period exceeds. The "
-                "exponent of the distribution is that of T_S, the longest period on the plateau. Eq. 12.8-7 gives periods of "
-                "buildings and is not used (15.4.4)."
-            )
+    unknown = [name for name, T in periods.items() if T is None]
+    if unknown:
+        notes.append(
+            f"The period {' and '.join(unknown)} the rack is not known: the plateau of the spectrum is taken, "
+            "which no period exceeds. The exponent of the distribution is that of T_S, the longest period on the plateau. "
+            "Eq. 12.8-7 gives periods of buildings and is not used (15.4.4)."
+        )
     if letter == "A":
         notes.append("Category A asks for the forces of 11.7 only; those of Chapter 15 are carried on, which are not smaller.")
     if letter in "AB":

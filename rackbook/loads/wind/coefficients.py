@@ -158,9 +158,9 @@ def local_coefficient(C_f0, epsilon):
     return C_f
 
 
-@formula(Source("derivation", "gross area of the sign"), A_s="ft**2")
+@formula(Source("derivation", "rectangle around the parts"), A_s="ft**2")
 def sign_area(B, s):
-    """Return the gross area of the sign."""
+    """Return the gross area of the sign or panel."""
     A_s = B * s
     return A_s
 

@@ -224,5 +224,5 @@ def loose_group(at: Conditions, rest: Loose, first: Group) -> Group:
     q = at.q(rest.z, at.K_d)
     C_f = _coefficient(first.epsilon, rest.round, rest.D, q)
     force = design_force(at.edition, q, C_f, rest.A, at.outside(at.K_d), at.G)
-    name = "not placed, and canopy edges"
+    name = "conduit, braces and canopy edges"
     return Group(name, "loose parts", rest.tags, first.epsilon, rest.A, rest.u, rest.z, q, C_f, force.F, force=force)

@@ -1,0 +1,89 @@
+"""Elevations: true sizes, the same bytes for the same job, every tag, and marks that keep clear."""
+
+import re
+
+import pytest
+
+from rackbook.drawings import elevation
+from rackbook.drawings.elevation import View
+from rackbook.job import load
+from rackbook.loads.geometry import parts
+from rackbook.loads.members import outline
+from rackbook.loads.weights import weights
+from rackbook.shipped import shipped
+
+JOBS = ("quartz_saddle", "heron_quay")
+
+
+@pytest.fixture(scope="module", params=JOBS)
+def job(request):
+    return load(shipped("data", "jobs", request.param))
+
+
+@pytest.fixture(scope="module")
+def words():
+    """Collect every text a drawing writes, and where, by drawing it again on recorded paper."""
+
+    def of(job, face):
+        said, boxes = [], []
+
+        class Recorder:
+            scale = 0.2
+
+            def __getattr__(self, name):
+                def record(*args, **how):
+                    said.append((name, args))
+                    if name == "box":
+                        boxes.append(args)
+
+                return record
+
+        View(job, face, parts(job), weights(job)).draw(Recorder())
+        return said, boxes
+
+    return of
+
+
+@pytest.mark.parametrize("face", ["front", "back", "end"])
+def test_same_job_same_bytes(job, face):
+    one = elevation(job, face)
+    assert one == elevation(job, face)
+    assert "<dc:date>" not in one
+    width = float(re.search(r'width="([\d.]+)pt"', one).group(1))
+    assert width == pytest.approx(6.5 * 72)
+
+
+@pytest.mark.parametrize("face", ["front", "back"])
+def test_every_item_of_the_side_has_its_tag_in_its_place(job, words, face):
+    said, _ = words(job, face)
+    tags = {args[0]: args for name, args in said if name == "tag"}
+    assert set(tags) == {str(e.tag) for e in job.equipment if e.face == face}
+    length = sum(b.m_as("ft") for b in job.frame.bays)
+    for item in (e for e in job.equipment if e.face == face):
+        _, u, z, w, h, _ = tags[str(item.tag)]
+        x = item.x.m_as("ft")
+        assert u + w / 2 == pytest.approx(x if face == "front" else length - x)
+        assert z + h / 2 == pytest.approx(item.z.m_as("ft"))
+        assert (w, h) == (pytest.approx(item.width.m_as("ft")), pytest.approx(item.height.m_as("ft")))
+
+
+def test_members_have_the_sizes_of_the_section_tables(job, words):
+    _, boxes = words(job, "front")
+    post, rail = outline(str(job.frame.post)), outline(str(job.frame.rail))
+    wide = [b[2] for b in boxes]
+    assert sum(w == pytest.approx(post.width.m_as("ft")) for w in wide) >= len(job.frame.bays) + 1
+    length = sum(b.m_as("ft") for b in job.frame.bays)
+    assert any(b[2:4] == (pytest.approx(length), pytest.approx(rail.depth.m_as("ft"))) for b in boxes)
+
+
+def test_center_of_gravity_is_the_weights_own(job, words):
+    w = weights(job)
+    for face, u in (("front", w.x_bar.m_as("ft")), ("end", w.y_bar.m_as("ft"))):
+        (mark,) = [args for name, args in words(job, face)[0] if name == "center"]
+        assert mark == (pytest.approx(u), pytest.approx(w.z_bar.m_as("ft")))
+
+
+def test_every_rail_height_is_dimensioned(job, words):
+    for face in ("front", "back"):
+        (levels,) = [args[1] for name, args in words(job, face)[0] if name == "levels"]
+        assert sorted(levels) == sorted({r.height.m_as("ft") for r in job.frame.rails if r.face == face})
