@@ -52,7 +52,8 @@ def test_installed_elsewhere_it_binds(wheel, tmp_path):
     home = tmp_path / "elsewhere"
     venv.create(home, with_pip=False, symlinks=True)
     python = home / "bin" / "python"
-    site = Path(subprocess.check_output([python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))"], text=True).strip())
+    ask = "import sysconfig; print(sysconfig.get_path('purelib'))"
+    site = Path(subprocess.check_output([python, "-c", ask], text=True).strip())
     zipfile.ZipFile(wheel).extractall(site)
     libraries = next(p for p in sys.path if p.endswith("site-packages"))
     (site / "libraries.pth").write_text(libraries + "\n")
