@@ -28,7 +28,7 @@ RULES = {
 
 #: The same for a column of a table.
 BRIEFLY = {
-    "": "smallest size", "continuous": "125 % continuous", "load": "load", "motor": "125 % motor", "device": "device",
+    "": "smallest made", "continuous": "125 % load", "load": "load", "motor": "125 % motor", "device": "device",
     "parallel": "parallel", "drop": "drop",
 }  # fmt: skip
 

@@ -15,11 +15,11 @@ from .raceway import JAM_ZONE
 _SCHEDULE = Source("input", "circuits.csv")
 NOTHING = word("–", _SCHEDULE)
 CABLE_HEADS = (
-    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "At most [A]", "Sets", "Size", "Type", "Ground", "Raceway",
+    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "At most [A]", "Size", "Type", "Ground", "Raceway",
 )  # fmt: skip
 AMPACITY_HEADS = (
-    "Circuit", "Size", "Count", "Ambient [degC]", "k_T", "k_n [pct]", "Table [A]", "Corrected [A]", "Column [degC]",
-    "Terminals [A]", "Usable, all sets [A]", "Next smaller fails",
+    "Circuit", "Size", "n_c", "T_e [degC]", "k_T", "k_n [pct]", "I_tab [A]", "I_c [A]", "T_t [degC]", "I_t [A]", "I_p [A]",
+    "Next smaller fails",
 )  # fmt: skip
 DROP_HEADS = (
     "Circuit", "Length [ft]", "I_n [A]", "PF", "R [ohm/kft]", "X_L [ohm/kft]", "Drop [V]", "Drop [pct]", "Limit [pct]",
@@ -54,7 +54,12 @@ HOLDS = (
 )
 CABLE = (
     "Device: as scheduled, or the next standard rating. At most: the largest device the conductors allow (240.4). Ground: one "
-    "in each raceway. Sizes in AWG, from 250 in kcmil; Cu copper, Al aluminum."
+    "in each raceway. Sizes in AWG, from 250 in kcmil, behind the number of sets; Cu copper, Al aluminum."
+)
+AMPACITY = (
+    "n_c: current-carrying conductors in the raceway. I_tab: Table 310.16 in the column of the insulation, for one conductor; "
+    "I_c: corrected for the ambient T_e by k_T and adjusted for n_c by k_n. I_t: in the column T_t of the terminals. I_p: the "
+    "smaller of both, all sets together. Last column: the rule the next smaller size does not meet."
 )
 
 
@@ -99,11 +104,15 @@ def _conductor_sheet(of: Conductors) -> Sheet:
         Remark(BASIS),
         Heading(f"Circuit {c.tag}, the one used most"),
         Remark(why),
-        *(c.I_min, c.I_r, c.size, c.ampacity.I_p, c.ampacity.I_pt, c.ground.size, c.drop.p_d, c.p_tot),
+        *(c.I_min, c.I_r, c.size, c.ampacity.I_p),
+        # where the terminals govern, both are one number
+        *((c.ampacity.I_pt,) if c.ampacity.I_pt.base != c.ampacity.I_p.base else ()),
+        *(c.ground.size, c.drop.p_d, c.p_tot),
         Heading("All circuits"),
         Grid("Cable schedule", CABLE_HEADS, tuple(map(_cable_row, circuits))),
         Remark(CABLE),
         Grid("Ampacity", AMPACITY_HEADS, tuple(map(_ampacity_row, circuits))),
+        Remark(AMPACITY),
         Grid("Voltage drop", DROP_HEADS, tuple(map(_drop_row, circuits))),
         Remark(RECOMMENDED),
         *_feeder_parts(of),
@@ -125,7 +134,8 @@ def _against(k: Check) -> str:
 def _cable_row(c: Conductor) -> tuple[Any, ...]:
     made = f"{'Cu' if c.material == 'copper' else 'Al'} {c.insulation}"
     most = c.I_max if c.I_max is not None else NOTHING
-    return (c.tag, c.run, c.I_b, c.I_min, c.I_r, most, c.n, c.size, made, c.ground_size, c.raceway or "–")
+    size = c.size if c.n.magnitude == 1 else f"{c.n.text()} × {c.size.text()}"
+    return (c.tag, c.run, c.I_b, c.I_min, c.I_r, most, size, made, c.ground_size, c.raceway or "–")
 
 
 def _ampacity_row(c: Conductor) -> tuple[Any, ...]:
@@ -186,7 +196,7 @@ def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
 
 def _jams(of: Raceways) -> Iterator[Remark]:
     """Yield one remark on all raceways whose ratio lies in the jam zone."""
-    jammed = [f"{r.tag} {r.fill.j.text()}" for r in of.raceways.values() if r.fill.jam == "jam zone" and r.fill.j is not None]
+    jammed = [f"{r.tag} ({r.fill.j.text()})" for r in of.raceways.values() if r.fill.jam == "jam zone" and r.fill.j is not None]
     if jammed:
         zone = f"{JAM_ZONE[0]} to {JAM_ZONE[1]}"
         yield Remark(f"In the jam zone of {zone}, where another trade size pulls more safely: {', '.join(jammed)}.")

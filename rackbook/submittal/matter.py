@@ -20,6 +20,7 @@ BASIS = (
     "The basis of every sheet that follows, as stated in the job's file, by key and line. Confirm the editions, the wind "
     "speed, the ground motion and the soil values for the place and the date of the permit before sealing."
 )
+OWN = "Geometry, statics and assumptions, which are derived beside their lines on the sheets, with the values reproduced:"
 RECALLED = "Behind these results stand clauses and table cells that were recalled and not read from the publication."
 #: Tables of the verification sheet: key, title, what it says, heads, sides.
 VERIFIED: tuple[tuple[str, str, str, tuple[str, ...], str], ...] = (
@@ -49,9 +50,9 @@ class Matter:
         criteria: Rows (label, text, where stated) of the design criteria; have to fit one page.
         checks: Rows (sheet, name, demand, capacity, ratio, limit, clause, word) of the check summary.
         verification: ``versions`` rows (name, version); ``inputs`` rows (file, sha256); ``formulas`` rows (formula, clause,
-            how had, values reproduced); ``publications`` rows (publication, how, cases, values, reproduced);
-            ``disagreements`` rows (publication, case, quantity, published, computed, tolerance, word);
-            ``memory`` texts, the sources not read.
+            how had, values reproduced) and ``own`` texts, those derived here; ``publications`` rows (publication, how,
+            cases, values, reproduced); ``disagreements`` rows (publication, case, quantity, published, computed, tolerance,
+            word); ``memory`` texts, the sources not read.
         cautions: Texts for the engineer to read before relying on the sheets.
         revisions: Rows (revision, date, what changed, prepared, checked).
         attached: File names in the job folder that ride inside the PDF.
@@ -113,6 +114,8 @@ def _verification(matter: Matter) -> str:
     for key, title, says, heads, sides in VERIFIED:
         if told.get(key):
             parts.append("\n\n".join(filter(None, (f"## {title}", plain(says), grid(heads, told[key], sides)))))
+        if key == "formulas" and told.get("own"):
+            parts.append(plain(f"{OWN} {'; '.join(told['own'])}."))
     if told.get("memory"):
         listed = "\n".join(f"- {plain(text)}" for text in told["memory"])
         parts.append("## Values to confirm against the adopted edition\n\n" + plain(RECALLED) + "\n\n" + listed)

@@ -20,6 +20,9 @@ from rackbook.trace import Formula
 
 LIBRARIES = ("numpy", "pint", "handcalcs", "sympy", "pydantic", "matplotlib", "nbclient", "typst", "pypandoc_binary")
 
+#: Kinds of formulas that no publication holds: geometry, statics, and what was assumed.
+OWN = ("derivation", "assumption", "common practice")
+
 
 def verification(book: Book, folder: Path, outcomes: list[Outcome]) -> dict[str, Any]:
     """Return the rows of the verification sheet.
@@ -30,10 +33,12 @@ def verification(book: Book, folder: Path, outcomes: list[Outcome]) -> dict[str,
         outcomes: Every published value as run at this version.
 
     """
+    formulas = _formulas(book, outcomes)
     return {
         "versions": _versions(),
         "inputs": [(name, hashlib.sha256((folder / name).read_bytes()).hexdigest()) for name in FILES],
-        "formulas": _formulas(book, outcomes),
+        "formulas": [row for row in formulas if row[1] not in OWN],
+        "own": [f"{title} ({ran})" for title, kind, _, ran in formulas if kind in OWN],
         "publications": _publications(outcomes),
         "disagreements": [_row(o) for o in outcomes if not o.agrees],
         "memory": by_publication(book.from_memory),
@@ -57,6 +62,7 @@ def _formulas(book: Book, outcomes: list[Outcome]) -> list[tuple[str, str, str, 
     for f in sorted(formulas_behind(book.values.values()), key=lambda f: f.key):
         # the reason of a derivation stands beside its line on the sheet
         clause = f.source.citation if f.source.kind in ("clause", "table") else f.source.kind
+        clause = clause.replace(" (same in 2020)", "")
         rows.append((f.title[:1].upper() + f.title[1:], clause, f.source.how, f"{agreed[f]} of {ran[f]}"))
     return rows
 
@@ -103,7 +109,7 @@ def _place(name: str, columns: dict[str, dict[str, None]]) -> str:
     groups: dict[tuple[str, ...], list[str]] = {}
     for column, rows in columns.items():
         groups.setdefault(tuple(rows), []).append(column)
-    cells = "; ".join(f"{', '.join(rows)}: {', '.join(named)}" for rows, named in groups.items()).replace("_", " ")
+    cells = "; ".join(f"{', '.join(rows).replace('_', ' ')}: {', '.join(named)}" for rows, named in groups.items())
     return f"{name} ({cells})" if cells else name
 
 

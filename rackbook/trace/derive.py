@@ -56,8 +56,11 @@ class Derivation:
         """Add what is needed to follow ``top`` and is not on the sheet yet."""
         todo = self._todo(top)
         names = self._names(todo)
+        on_trial = _on_trial(todo)
         for v in todo:
-            if self._quoted(v) and not self._a_column(v):  # the line that takes a column shows its numbers
+            if (
+                self._quoted(v) and not self._a_column(v) and id(v) not in on_trial
+            ):  # the line that takes a column shows its numbers
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
         uses: dict[Formula, list[Value]] = {}
         lines: list[tuple[Value, str]] = []
@@ -194,7 +197,8 @@ class Derivation:
             words = f"Governs: {choice.chosen}. Passed over: {over}." if choice.chosen else f"{RULES[choice.name]}, by case."
         else:
             sides = [value_latex(value, self.si)]
-            over = "; ".join(f"{n}: {candidates[n].text()}" if n in candidates else n for n in others)
+            told = {n: f"{n}: {v.text()}" for n, v in candidates.items() if v.text() != n}
+            over = "; ".join(told.get(n, n) for n in others)
             because = step.note.get("because", choice.source.title)
             words = f"Taken: {choice.chosen} ({because})." + (f" Passed over: {over}." if over else "")
         cited = str(choice.source) if choice.source.kind != "derivation" else ""
@@ -207,3 +211,13 @@ class Derivation:
                 ),
             )
         )
+
+
+def _on_trial(values: list[Value]) -> set[int]:
+    """Return the words that only stand for choice: the sentence of the choice names them."""
+    found: set[int] = set()
+    for v in values:
+        if isinstance(v.origin, Step) and isinstance(v.origin.operation, Choice):
+            by_name = {n: v.origin.given[n] for n in v.origin.operation.labels if n in v.origin.given}
+            found |= {id(word) for n, word in by_name.items() if word.is_word and word.text() == n}
+    return found
