@@ -59,12 +59,12 @@ class Paper:
 
     def ground(self, left: float, right: float) -> None:
         """Draw the grade line, hatched below."""
-        step, n = self.feet(0.1), 0
+        step = self.feet(0.1)
         self.line([left, right], [0, 0], lw=1.2, zorder=1)
-        while left + n * step < right:
-            u = left + n * step
-            self.line([u, u - step / 2], [0, -step / 2], color=GREY, lw=0.4, zorder=1)
-            n += 1
+        starts = [left + n * step for n in range(int((right - left) / step))]
+        gap = float("nan")  # one broken line: many lines would take longer to draw than all the rest
+        u = [at for start in starts for at in (start, start - step / 2, gap)]
+        self.line(u, [0.0, -step / 2, gap] * len(starts), color=GREY, lw=0.4, zorder=1)
 
     def center(self, u: float, z: float) -> None:
         """Mark the center of gravity: a circle, two of its quarters filled."""
