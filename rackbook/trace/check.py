@@ -65,9 +65,7 @@ class Check:
         return f"{self.name}: {judged}  [{self.source}]"
 
 
-def check(
-    name: str, demand: Value, capacity: Value | None, source: Source, limit: float = 1.0, remedy: str = ""
-) -> Check:
+def check(name: str, demand: Value, capacity: Value | None, source: Source, limit: float = 1.0, remedy: str = "") -> Check:
     """Judge a demand against a capacity of the same dimension.
 
     Raises:

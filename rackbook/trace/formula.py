@@ -36,9 +36,7 @@ class Formula:
 
     """
 
-    def __init__(
-        self, function: Callable, source: Source, units: dict[str, str], stated: dict[str, str] | None = None
-    ) -> None:
+    def __init__(self, function: Callable, source: Source, units: dict[str, str], stated: dict[str, str] | None = None) -> None:
         functools.update_wrapper(self, function)
         self.source = source
         self.name: str = function.__name__

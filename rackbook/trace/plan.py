@@ -134,9 +134,7 @@ def _name(t: Tracer) -> str:
     if name and not name.startswith("dimension"):
         return f"a {name}" if not name.startswith("a ") else name
     powers = [
-        (base, p)
-        for base, p in zip(("length", "mass", "time", "current", "temperature"), t.dimension, strict=False)
-        if p
+        (base, p) for base, p in zip(("length", "mass", "time", "current", "temperature"), t.dimension, strict=False) if p
     ]
     return "·".join(f"{base}^{p}" for base, p in powers) or "a pure number"
 

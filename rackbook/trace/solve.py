@@ -50,9 +50,7 @@ class Solved:
         return solve(self.formula, self.unknown, unit=self.unit, domain=self.domain, **given)
 
 
-def solve(
-    formula: Formula, unknown: str, unit: str = "", domain: tuple[float, float] | None = None, **known: Value
-) -> Value:
+def solve(formula: Formula, unknown: str, unit: str = "", domain: tuple[float, float] | None = None, **known: Value) -> Value:
     """Return the value of ``unknown`` for which ``formula`` gives a wanted result.
 
     Args:
@@ -111,9 +109,7 @@ def _number(formula: Formula, name: str, value: Value) -> float:
         convert(value.magnitude, value.measure, formula.unit)
     if formula.stated is None:
         return float(value.base)
-    return float(
-        convert(value.magnitude, value.measure, formula.unit if name == formula.result else formula.stated_unit(name))
-    )
+    return float(convert(value.magnitude, value.measure, formula.unit if name == formula.result else formula.stated_unit(name)))
 
 
 def _to_body(formula: Formula, x: float, of: Unit) -> float:
