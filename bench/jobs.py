@@ -9,27 +9,32 @@ from pathlib import Path
 
 from .timing import Row, once
 
-SIZES = (100, 1000)
+SIZES = (10, 100, 1000)
 #: The boxes that are added, so small that a thousand find room.
 BOX = (("width [in]", 5), ("height [in]", 10), ("depth [in]", 5), ("weight [lbf]", 8))
 MISSING = "not available yet"
 
 
 def grown(folder: Path, into: Path, items: int) -> Path:
-    """Write a copy of a job folder with its equipment and its last circuits repeated to ``items`` of each."""
+    """Write a copy of a job folder with ``items`` circuits and pieces of equipment: the first ones, or the last repeated."""
     shutil.copytree(folder, into)
     rack = (folder / "rack.yaml").read_text(encoding="utf-8")
     bays = ", ".join(["9 ft"] * 32)
     (into / "rack.yaml").write_text(rack.replace("[9 ft, 9 ft, 9 ft]", f"[{bays}]"), encoding="utf-8")
+    with (folder / "circuits.csv").open(encoding="utf-8") as file:
+        fed = {row[end] for row in list(csv.DictReader(file))[:items] for end in ("from", "to")}
     for name in ("equipment.csv", "circuits.csv"):
         heads, *rows = csv.reader(io.StringIO((folder / name).read_text(encoding="utf-8")))
         column = {h: n for n, h in enumerate(heads)}
+        if name == "equipment.csv":  # what the first circuits hang on stays
+            rows.sort(key=lambda row: row[0] not in fed)
+        rows = rows[:items]
         feeding = {row[column["from"]] for row in rows} if name == "circuits.csv" else set()
         ends = [row for row in rows if name == "equipment.csv" or row[column["to"]] not in feeding]
         for n in range(len(rows), items):
             copy = list(ends[n % len(ends)])
             if name == "equipment.csv":  # small boxes in two rows beside the demo rack
-                copy = list(next(row for row in rows if row[column["tag"]] == "EN-1"))
+                copy = list(next(row for row in rows if row[column["kind"]] == "enclosure"))
                 place, row = divmod(n, 2)
                 for head, number in (("x [ft]", 29 + place * 0.5), ("z [ft]", 3 + 2 * row), *BOX):
                     copy[column[head]] = f"{number:g}"

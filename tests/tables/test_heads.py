@@ -12,7 +12,7 @@ from rackbook.trace import LookupFailed
 from rackbook.trace.units import unit
 from rackbook.trace.value import WORD
 
-FORBIDDEN = re.compile(r"stored|json|session|search|github|huggingface|mirror|\bocr\b|/work/|program manual", re.I)
+FORBIDDEN = re.compile(r"stored|json|session|search|github|huggingface|mirror|\bocr\b|program manual", re.I)
 PLACES = re.compile(r"https?://(?!lfportal\.everettwa\.gov/)")
 
 
