@@ -58,9 +58,10 @@ def recompute() -> list[Row]:
         return [Row("a job worked out", 0.0, note=MISSING)]
     demo = shipped("data", "jobs", "heron_quay")
     job = load(demo)
+    read = min(once(lambda: load(demo), 1) for _ in range(3))
     compute(job)
     took = min(once(lambda: compute(job), 1) for _ in range(3))
-    rows = [Row(_size(job), took, note="the demo job")]
+    rows = [Row("its files read and checked", read, note="the demo job"), Row(_size(job), took, note="the demo job")]
     for items in SIZES:
         with tempfile.TemporaryDirectory() as where:
             larger = load(grown(demo, Path(where) / "job", items))
