@@ -91,9 +91,7 @@ def check(
         "Sheet", "Check", "Demand", "Capacity", "Ratio", "Limit", "Clause", "Result", title=Text(str(book.job.job.title))
     )
     for sheet, c in book.checks:
-        capacity = c.capacity.text() if c.capacity is not None else "not known yet"
-        ratio = c.ratio.text() if c.ratio is not None else "-"
-        cells = (sheet, c.name, c.demand.text(), capacity, ratio, f"{c.limit:g}", str(c.source), c.word)
+        cells = (sheet, c.name, *c.told, str(c.source), c.word)
         table.add_row(*(Text(cell) for cell in cells), style="" if c.word == "OK" else "bold")
     out.print(table)
     for c in failing:

@@ -46,6 +46,11 @@ class Book:
                     elsewhere.setdefault(id(value.root), sheet.title)
         return tuple(made)
 
+    @cached_property
+    def derived_on(self) -> dict[int, str]:
+        """Title of the first sheet that derives each value, by the identity of its root: what another sheet quotes."""
+        return {id(v.root): sheet.title for sheet in reversed(self.sheets) for v in sheet.values() if v.computed}
+
     def _topic_sheets(self):
         yield from loads.weights.sheets(self.results["weights"])
         yield from loads.wind.sheets(self.results["wind"])

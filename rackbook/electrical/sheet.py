@@ -189,9 +189,8 @@ def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
         *of.checks,
     ]
     purpose = f"Choose and check the raceways, {TITLE}-{of.edition}, Chapter 9."
-    sized = {id(size): "Conductors" for c in wired.circuits.values() for size in (c.size, c.ground_size)}
     listed = {id(x.fill.A_c.root): "Raceway fill, raceway schedule" for x in of.raceways.values() if x is not r}
-    return Sheet("raceways", "Raceway fill", purpose, tuple(parts), elsewhere=sized | listed)
+    return Sheet("raceways", "Raceway fill", purpose, tuple(parts), elsewhere=listed)
 
 
 def _jams(of: Raceways) -> Iterator[Remark]:

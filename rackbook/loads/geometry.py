@@ -13,9 +13,9 @@ from typing import Any
 import numpy as np
 
 from rackbook.trace import DomainError, Source, Step, Value, assume, formula, given
+from rackbook.trace.columns import Column
 from rackbook.trace.units import unit
 
-from .columns import Column
 from .members import item_center, members, middle, mounting_plane, outline, rack_length, rail_width, row_plane
 
 #: The families of round shapes; all others are flat-sided.

@@ -12,9 +12,8 @@ from typing import Any
 
 from rackbook.tables import section
 from rackbook.trace import Source, Value, assume, formula, given
+from rackbook.trace.columns import column
 from rackbook.trace.maths import pi, sum
-
-from .columns import column
 
 ORIGIN = given(0.0, "ft", Source("derivation", "the left post line is the origin of x"), "x_0")
 PLANE = given(0.0, "in", Source("derivation", "the post plane is the origin of y"), "y_0")
@@ -258,11 +257,6 @@ def mounting_plane(job: Any, face: Any) -> Value:
         return center_face(rail_width(frame.rail))
     none = assume(0.0, "in", "no rail on this side: its items stand on the posts' faces", "B_rail")
     return outer_face(frame.depth, outline(frame.post).depth, none)
-
-
-def item_y(job: Any, item: Any) -> Value:
-    """Return the signed center of an item across the rack."""
-    return item_center(sign(item.face), mounting_plane(job, item.face), item.offset, item.depth)
 
 
 def members(job: Any) -> tuple[Member, ...]:

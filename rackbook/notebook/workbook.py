@@ -181,9 +181,8 @@ class Workbook:
         def render(book: Book) -> Shown:
             found = function(lambda path: find(book, path))
             parts = (found,) if isinstance(found, Part) else tuple(found)
-            shown = {id(v.root): sheet.title for sheet in reversed(book.sheets) for v in sheet.values() if v.computed}
             si = book.job.display.units == "US+SI"
-            return _said(Sheet(function.__name__, title, purpose, parts, shown, si))
+            return _said(Sheet(function.__name__, title, purpose, parts, book.derived_on, si))
 
         return self._live(f"own {function.__name__} {title}", render, again=True)
 

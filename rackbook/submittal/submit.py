@@ -134,16 +134,11 @@ async def _execute(path: Path) -> NotebookNode:
 
 def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
     head = book.job.job
-    rows = []
-    for sheet, c in book.checks:
-        capacity = c.capacity.text() if c.capacity is not None else "not known yet"
-        ratio = c.ratio.text() if c.ratio is not None else "–"
-        rows.append((sheet, c.name, c.demand.text(), capacity, ratio, f"{c.limit:g}", c.source.citation, c.word))
     return Matter(
         title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client),
         revision=str(head.revision), date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
         criteria=[(label, _as_words(value), value.source.locator) for _, label, value in criteria(book.job)],
-        checks=rows,
+        checks=[(sheet, c.name, *c.told, c.source.citation, c.word) for sheet, c in book.checks],
         verification=verification(book, folder, outcomes),
         cautions=CAUTIONS,
         revisions=[(str(head.revision), str(head.date), "As bound", str(head.prepared), str(head.checked))],

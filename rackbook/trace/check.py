@@ -52,6 +52,13 @@ class Check:
         return bool(np.all(self.ratio.magnitude <= self.limit * (1 + SLACK)))
 
     @property
+    def told(self) -> tuple[str, str, str, str]:
+        """Demand, capacity, ratio and limit as texts, for every table of checks."""
+        capacity = self.capacity.text() if self.capacity is not None else "not known yet"
+        ratio = self.ratio.text() if self.ratio is not None else "–"
+        return self.demand.text(), capacity, ratio, f"{self.limit:g}"
+
+    @property
     def word(self) -> str:
         """``OK``, ``NOT OK`` or ``OPEN``."""
         if self.ratio is None:

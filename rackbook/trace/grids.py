@@ -50,20 +50,8 @@ def checks_table(checks: list[Check]) -> str:
     """Return checks as a markdown table: demand, capacity, ratio, limit, clause, word."""
     rows = []
     for c in checks:
-        capacity = c.capacity.text() if c.capacity is not None else "not known yet"
-        ratio = c.ratio.text() if c.ratio is not None else "–"
         clause = "; ".join(filter(None, (str(c.source), c.remedy if c.word != "OK" else "")))
-        rows.append(
-            (
-                plain(c.name),
-                plain(c.demand.text()),
-                plain(capacity),
-                ratio,
-                f"{c.limit:g}",
-                plain(clause),
-                f"**{c.word}**",
-            )
-        )
+        rows.append((*map(plain, (c.name, *c.told, clause)), f"**{c.word}**"))
     return table_text(("Check", "Demand", "Capacity", "Ratio", "Limit", "Clause", "Result"), rows, "wrrrrwl")
 
 

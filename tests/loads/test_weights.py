@@ -8,12 +8,12 @@ from hypothesis import given as drawn
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from rackbook.loads.columns import column, entries
 from rackbook.loads.members import members, outline, post_lines
 from rackbook.loads.weights import sheets, weights
 from rackbook.loads.weights.steel import weight_per_length
 from rackbook.tables import table
 from rackbook.trace import LookupFailed, UnitError, recompute, touched
+from rackbook.trace.columns import column, entries
 
 # --- by hand: posts 7.4375 ft of 12.21 plf, rails 12 ft of 5.4 plf, plates 108 in3 at 490 pcf
 POST, RAIL, PLATE = 12.21 * 7.4375, 5.4 * 12, 490 * 12 * 12 * 0.75 / 1728

@@ -7,7 +7,7 @@ from typing import Any
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, given, pick, word
 
-from ..columns import as_word, plain_word
+from ..words import as_word, plain_word
 
 NEAR_FAULT = given(0.75, "", Source("clause", "ASCE/SEI 7", "16 and 22", "11.6", "read"), "S_1_limit")
 _SEVERE = Source("clause", "ASCE/SEI 7", "16 and 22", "11.6, the more severe category governs", "read")

@@ -8,7 +8,7 @@ from typing import Any
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import abs, max, min, sum
 
-from ..columns import plain_word
+from ..words import plain_word
 
 
 def _clause(locator: str, how: str = "memory") -> Source:

@@ -8,7 +8,7 @@ from typing import Any
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given, largest
 
-from ..columns import as_word, plain_word
+from ..words import as_word, plain_word
 
 FLOOR_DEFAULT = given(1.2, "", Source("clause", "ASCE/SEI 7", "16", "11.4.4, site class D by default", "read"), "F_a_min")
 UNITY_B = given(1.0, "", Source("clause", "IBC", "2018", "1613.2.3, rock without measured velocity", "read"), "F")

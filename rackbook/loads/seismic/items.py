@@ -9,8 +9,8 @@ import numpy as np
 
 from rackbook.tables import table
 from rackbook.trace import Value, largest
+from rackbook.trace.columns import column, entries
 
-from ..columns import column, entries
 from ..weights import Weights
 from .component import (
     ROW_OF_KIND,

@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from rackbook.trace import Check, DomainError, Source, Value, check, largest
+from rackbook.trace.columns import column
 
-from ..columns import as_word, column
 from ..weights import Weights, canopy_area, effective_weight, snow_share
+from ..words import as_word
 from .base_shear import BaseShear, base_shear
 from .category import design_category, importance
 from .effects import (

@@ -5,10 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from rackbook.trace import Grid, Heading, Remark, Sheet
+from rackbook.trace.columns import entries, lined_up
 
-from ..columns import entries, lined_up
-from ..weights import Weights
-from ..weights.sheet import TITLE as WEIGHTS_TITLE
 from .items import CHAPTER_13, TOGETHER
 from .rack import Lateral, Seismic
 
@@ -30,19 +28,15 @@ USES = (
 )
 
 
-def sheets(result: Seismic, weights: Weights | None = None, si: bool = False) -> list[Sheet]:
-    """Return the sheets of the seismic loads; values of the weights' sheet are quoted, not derived again."""
-    quoted = {id(v): WEIGHTS_TITLE for v in (weights.W, weights.e_x, weights.e_y)} if weights is not None else {}
+def sheets(result: Seismic) -> list[Sheet]:
+    """Return the sheets of the seismic loads."""
     parts = [*_site(result), *_system(result), *_shears(result), *_distribution(result), *_effects(result)]
     purpose = "Finds the base shear in both directions, its distribution and its effects."
-    rack = Sheet("seismic", TITLE, purpose, tuple(parts), quoted, si)
+    rack = Sheet("seismic", TITLE, purpose, tuple(parts))
     if not result.items.by_tag:
         return [rack]
-    system = result.system
-    periods = (v for v in (result.along.shear.T, result.across.shear.T) if v is not None)
-    shown = {id(v): TITLE for v in (result.ground.S_DS, result.I_e, result.W, system.R, system.Omega_0, *periods)}
     purpose = "Finds the force on every piece of equipment and on its fasteners."
-    return [rack, Sheet("equipment_seismic", ITEMS_TITLE, purpose, tuple(_items(result)), {**quoted, **shown}, si)]
+    return [rack, Sheet("equipment_seismic", ITEMS_TITLE, purpose, tuple(_items(result)))]
 
 
 def _site(r: Seismic) -> list:

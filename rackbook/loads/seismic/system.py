@@ -8,7 +8,7 @@ from typing import Any
 from rackbook.tables import table
 from rackbook.trace import Check, Source, Value, check, given, pick, word
 
-from ..columns import as_word, plain_word
+from ..words import as_word, plain_word
 
 #: What is printed beside a limit the table marks with an exception.
 FOOTNOTE = "footnotes of the table permit exceptions: read them in the adopted edition"

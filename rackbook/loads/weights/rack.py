@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from rackbook.trace import Check, Source, Value, check, given, pick
+from rackbook.trace.columns import column
 
-from ..columns import column
 from ..members import PLANE, rack_length
 from .takeoff import GROUPS, Part, parts
 from .total import (

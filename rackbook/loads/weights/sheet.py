@@ -29,11 +29,11 @@ SIGNS = (
 )
 
 
-def sheets(result: Weights, si: bool = False) -> list[Sheet]:
+def sheets(result: Weights) -> list[Sheet]:
     """Return the sheet of the weights."""
     parts = [*_equipment(result), *_frame(result), *_allowances(result), *_total(result), *_measured(result), *_results(result)]
     purpose = "Finds the weight of every part, the total, and the center of gravity."
-    return [Sheet("weights", TITLE, purpose, tuple(parts), si=si)]
+    return [Sheet("weights", TITLE, purpose, tuple(parts))]
 
 
 def _equipment(r: Weights) -> list:

@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 
 from rackbook.trace import Source, Value, formula, given
+from rackbook.trace.columns import column, entries
 from rackbook.trace.maths import sum
 
-from ..columns import column, entries
 from ..members import (
     PLANE,
     Member,

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.loads.columns import as_word, plain_word
+from rackbook.loads.words import as_word, plain_word
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given, pick
 from rackbook.trace.maths import max, min, sqrt, sum

@@ -8,11 +8,11 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.loads.columns import column, entry
 from rackbook.loads.geometry import Parts, read
 from rackbook.loads.members import half_height, outline
 from rackbook.tables import table
 from rackbook.trace import Source, Value, formula, given
+from rackbook.trace.columns import column, entry
 from rackbook.trace.maths import max, sum
 
 from .silhouette import end_faces, seen

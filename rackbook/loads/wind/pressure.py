@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.loads.columns import as_word, plain_word
+from rackbook.loads.words import as_word, plain_word
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given, pick
 from rackbook.trace.maths import abs, exp, max, min

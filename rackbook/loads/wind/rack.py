@@ -9,9 +9,10 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.loads.columns import as_word, entry
 from rackbook.loads.geometry import Parts, parts, read
+from rackbook.loads.words import as_word
 from rackbook.trace import Check, Source, Value, check, formula, given, largest, word
+from rackbook.trace.columns import entry
 from rackbook.trace.maths import abs
 
 from .faces import DIRECTIONS, face, loose

@@ -7,10 +7,10 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.loads.columns import entries, entry
 from rackbook.loads.geometry import Parts
 from rackbook.loads.load_path import load_path
 from rackbook.trace import Grid, Heading, Remark, Sheet, Value
+from rackbook.trace.columns import entries, entry
 
 from .force import design_force
 from .groups import Conditions, Group
@@ -59,12 +59,12 @@ USES = (
 )
 
 
-def sheets(result: Wind, si: bool = False) -> list[Sheet]:
+def sheets(result: Wind) -> list[Sheet]:
     """Return the sheet of the rack's geometry and the wind sheet, which reads it."""
-    return [geometry_sheet(result.parts, si), _wind(result, si)]
+    return [geometry_sheet(result.parts), _wind(result)]
 
 
-def _wind(result: Wind, si: bool) -> Sheet:
+def _wind(result: Wind) -> Sheet:
     governing = result.governing
     at = result.conditions
     parts: list[Any] = [
@@ -103,7 +103,7 @@ def _wind(result: Wind, si: bool) -> Sheet:
         Remark(USES),
     ]
     purpose = f"Finds the wind force on every part and on the rack, by {_edition(result)}."
-    return Sheet("wind", "Wind loads", purpose, tuple(parts), _elsewhere(result.parts), si)
+    return Sheet("wind", "Wind loads", purpose, tuple(parts))
 
 
 def _of_signs(direction: Direction) -> float:
@@ -189,11 +189,7 @@ def _fastening(result: Wind) -> Grid:
     )
 
 
-def _elsewhere(parts: Parts) -> dict[int, str]:
-    return {id(getattr(parts, n)): GEOMETRY for n in ("x", "y", "z", "w", "d", "h")}
-
-
-def geometry_sheet(parts: Parts, si: bool = False) -> Sheet:
+def geometry_sheet(parts: Parts) -> Sheet:
     """Return the boxes of the rack as a sheet."""
     names = ("x", "y", "z", "w", "d", "h")
     columns = [entries(getattr(parts, n), parts.tags) for n in names]
@@ -212,5 +208,4 @@ def geometry_sheet(parts: Parts, si: bool = False) -> Sheet:
         GEOMETRY,
         "Lists the boxes from which weights, wind and drawings are read, and the way of the loads to the ground.",
         shown,
-        si=si,
     )

@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.loads.columns import as_word, plain_word
 from rackbook.loads.geometry import read
+from rackbook.loads.words import as_word, plain_word
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given, largest
 

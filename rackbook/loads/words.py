@@ -1,14 +1,11 @@
-"""Words of a job as values, and the columns of the trace."""
+"""Words of a job as values, and back."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from rackbook.trace import Source, Value, word
-from rackbook.trace.columns import Column, Entry, column, entries, entry, lined_up
 from rackbook.trace.value import WORD
-
-__all__ = ["Column", "Entry", "as_word", "column", "entries", "entry", "lined_up", "plain_word"]
 
 
 def as_word(text: Any, symbol: str) -> Value:
