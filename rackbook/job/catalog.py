@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import difflib
 import functools
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from rackbook.tables import table
+from rackbook.trace import InputError
+
+from .text import Text, shown
 
 _SHAPES = {
     "post": ("hss", "pipes", "wide_flanges"),
@@ -28,6 +31,11 @@ def shapes(use: str) -> tuple[str, ...]:
     return tuple(name for of in _SHAPES[use] for name in names(of, "section" if of == "strut" else "shape"))
 
 
+def bar_sizes() -> tuple[str, ...]:
+    """Return the sizes reinforcing bars are made in."""
+    return tuple(f"#{n}" for n in (*range(3, 12), 14, 18))
+
+
 @functools.cache
 def trade_sizes(kind: str) -> tuple[str, ...]:
     """Return the trade sizes a kind of raceway is made in."""
@@ -42,3 +50,14 @@ def near(word: str, allowed: Iterable[str], most: int = 4) -> list[str]:
     """
     folded = {name.casefold(): name for name in allowed}
     return [folded[name] for name in difflib.get_close_matches(word[:60].casefold(), folded, most, 0.5)]
+
+
+def listed(word: Text | None, allowed: tuple[str, ...], what: str) -> Iterator[InputError]:
+    """Yield a problem when a word is not among the allowed ones, naming the nearest; none when nothing is listed."""
+    if word is not None and allowed and word not in allowed:
+        close = near(word, allowed)
+        few = "Allowed" if len(allowed) <= 20 else "Nearest" if close else "For example"
+        some = allowed if len(allowed) <= 20 else close or allowed[:4]
+        yield word.place.problem(
+            f"{shown(word, 60)} is not {what} in the tables. {few}: {', '.join(some)}. Write one exactly so."
+        )

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, model_validator
 from pydantic_core import CoreSchema, core_schema
@@ -266,3 +266,8 @@ TAG = Words(
     r"[^\W_]([\w./ -]*\w)?",
     "A tag is letters and digits, with - . / _ or blanks between them, 24 characters at most.",
 )
+
+#: Texts of a line or less.
+Title = Annotated[Text, Words(120)]
+Line = Annotated[Text, Words(400)]
+Name = Annotated[Text, Words(60)]

@@ -18,7 +18,8 @@ from .csvfile import Schedule, read_schedule
 from .fields import Field, Measure, Record, read_unit
 from .problems import FolderError, problems_of
 from .rack import RackFile
-from .rules import circuit_problems, duplicate_problems, equipment_problems, rack_problems
+from .rack_rules import rack_problems
+from .schedule_rules import circuit_problems, duplicate_problems, equipment_problems
 from .schedules import Circuit, Equipment
 from .text import Place, Text, refused_character, shown
 from .yamlfile import read_yaml

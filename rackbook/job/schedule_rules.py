@@ -1,4 +1,4 @@
-"""What must hold between fields: circuits lead somewhere, rails hang on posts, boxes do not share a place."""
+"""What must hold between the fields of the schedules: circuits lead somewhere, boxes do not share a place."""
 
 from __future__ import annotations
 
@@ -8,55 +8,14 @@ from collections.abc import Iterable, Iterator
 from rackbook.trace import InputError
 
 from . import catalog
+from .catalog import listed
 from .fields import number
 from .rack import RackFile
 from .schedules import Circuit, Equipment
 from .text import Place, Text, shown
-from .yamlfile import Mapping
 
 Cells = dict[str, Text]
 UTILITY = "utility"
-
-
-def rack_problems(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
-    """Yield what is wrong between the fields of rack.yaml."""
-    seismic, keys = rack.site.seismic, tree["site"]["seismic"].keys_at
-    here = tree["site"].keys_at["seismic"]
-    if seismic.mapped and seismic.spectral:
-        yield keys["mapped"].problem("both 'mapped' and 'spectral' are given. Keep exactly one of them.")
-    elif seismic.mapped and rack.codes.loads == "ASCE/SEI 7-22":
-        yield keys["mapped"].problem(
-            "mapped accelerations and site coefficients belong to ASCE/SEI 7-16; under ASCE/SEI 7-22 S_DS and S_D1 come from"
-            " the multi-period spectra of the hazard service. Write 'spectral: {S_DS: , S_D1: , S_1: }' for the site."
-        )
-    elif not seismic.mapped and not seismic.spectral:
-        yield here.problem(
-            "neither 'mapped' nor 'spectral' is given. Write exactly one: spectral, or mapped with ASCE/SEI 7-16."
-        )
-    if seismic.stiffness and not (seismic.stiffness.along or seismic.stiffness.across):
-        yield keys["stiffness"].problem("no stiffness is given. Write along, across or both, or leave 'stiffness' out.")
-    top = rack.frame.height
-    for rail, node in zip(rack.frame.rails, tree["frame"]["rails"], strict=True):
-        if rail.height.m_as("ft") > top.m_as("ft") + 1e-9:
-            yield node["height"].place.problem(
-                f"the rail at {node['height']} lies above the posts, which end at {top.text()}. Lower it or raise frame.height."
-            )
-    edition = rack.codes.loads.removeprefix("ASCE/SEI ")
-    yield from _listed(rack.frame.post, catalog.shapes("post"), "a post shape")
-    yield from _listed(rack.frame.rail, catalog.shapes("rail"), "a rail shape")
-    for brace in rack.frame.braces:
-        yield from _listed(brace.shape, catalog.shapes("brace"), "a brace shape")
-    yield from _listed(seismic.system, catalog.names("seismic_systems", "system", edition), f"a seismic system of {edition}")
-
-
-def _listed(word: Text | None, allowed: tuple[str, ...], what: str) -> Iterator[InputError]:
-    if word is not None and allowed and word not in allowed:
-        near = catalog.near(word, allowed)
-        few = "Allowed" if len(allowed) <= 20 else "Nearest" if near else "For example"
-        some = allowed if len(allowed) <= 20 else near or allowed[:4]
-        yield word.place.problem(
-            f"{shown(word, 60)} is not {what} in the tables. {few}: {', '.join(some)}. Write one exactly so."
-        )
 
 
 def duplicate_problems(rows: Iterable[Cells]) -> Iterator[InputError]:
@@ -90,7 +49,7 @@ def equipment_problems(pairs: list[tuple[Equipment, Cells]], rack: RackFile | No
         if item.importance.magnitude not in (1, 1.5):
             yield _cell(row, "importance").problem(f"{shown(row['importance'])} is not allowed. Allowed: 1.0, 1.5.")
         if item.seismic_row:
-            yield from _listed(item.seismic_row, catalog.names("components", "component"), "a component row")
+            yield from listed(item.seismic_row, catalog.names("components", "component"), "a component row")
         x, z, half = item.x.m_as("ft"), item.z.m_as("ft"), item.height.m_as("ft") / 2
         if z - half < -1e-6:
             yield _cell(row, "z").problem(f"the item reaches {half - z:.2f} ft below grade (z is its center). Raise z.")
@@ -135,12 +94,12 @@ def circuit_problems(pairs: list[tuple[Circuit, Cells]], equipment: dict[str, Eq
             yield _cell(row, "terminal").problem(f"{shown(row['terminal'])} is not allowed. Allowed: 60, 75, 90 degC.")
         if circuit.phases == 3 and circuit.voltage.m_as("V") < 200:
             yield _cell(row, "voltage").problem("a three-phase circuit is named by its line-to-line voltage, such as 208.")
-        yield from _listed(circuit.insulation, catalog.names("insulation", "type"), "a conductor type")
-        yield from _listed(circuit.size, catalog.names("ampacity", "size"), "a conductor size")
-        yield from _listed(circuit.ground, catalog.names("ampacity", "size"), "a conductor size")
+        yield from listed(circuit.insulation, catalog.names("insulation", "type"), "a conductor type")
+        yield from listed(circuit.size, catalog.names("ampacity", "size"), "a conductor size")
+        yield from listed(circuit.ground, catalog.names("ampacity", "size"), "a conductor size")
         if circuit.raceway_kind:
             sizes = catalog.trade_sizes(circuit.raceway_kind)
-            yield from _listed(circuit.trade_size, sizes, f"a trade size of {circuit.raceway_kind}")
+            yield from listed(circuit.trade_size, sizes, f"a trade size of {circuit.raceway_kind}")
         elif circuit.trade_size:
             yield _cell(row, "raceway_kind").problem("'raceway_kind' is blank, but a trade size is given. Write the kind.")
         if circuit.raceway and not circuit.raceway_kind:
