@@ -58,7 +58,7 @@ CASE = """
   tolerance: {tolerance}
 """
 SURFACE = "{a: '15, 15, 2.5 ft**2'}"
-PLATES = "{e: '6, 12 in', t: '1.5, 0 in'}"
+PLATES = "{e: '6, 12 in', t_g: '0 in', t: '1.5, 0 in'}"
 
 
 # a case that lets everything pass proves nothing

@@ -16,7 +16,8 @@ from rackbook.trace import DomainError, Source, Step, Value, assume, formula, gi
 from rackbook.trace.columns import Column
 from rackbook.trace.units import unit
 
-from .members import item_center, members, middle, mounting_plane, outline, rack_length, rail_width, row_plane
+from .members import item_center, members, middle, mounting_plane, rack_length, rail_width, row_plane
+from .outlines import outline
 
 #: The families of round shapes; all others are flat-sided.
 ROUND = ("pipes",)
@@ -75,7 +76,7 @@ class Parts:
 
     Attributes:
         tags: Tag of the item or mark of the member, each once.
-        kinds: ``equipment``, ``post``, ``rail``, ``tray`` or ``canopy``.
+        kinds: ``equipment``, ``post``, ``rail``, ``tie``, ``tray`` or ``canopy``.
         rows: Row each part belongs to: 1 front, -1 back, 0 the only one. Parts of one row are seen as one silhouette.
         round: Whether a part is round.
         x, y, z: Centers [ft].
@@ -215,6 +216,9 @@ def _steel(job: Any, double: bool) -> list[_Box]:
         elif m.part == "rail":
             across = rail_width(str(job.frame.rail))
             found.append(_Box(m.mark, "rail", row, rail.family in ROUND, m.x, m.y, m.z, m.length, across, upright))
+        elif m.part == "tie":
+            of = outline(m.shape)
+            found.append(_Box(m.mark, "tie", 0, of.family in ROUND, m.x, m.y, m.z, of.width, m.length, of.depth))
     return found
 
 

@@ -1,4 +1,4 @@
-"""Members of the frame: outlines of shapes, and every post, rail and brace with its length and center.
+"""Members of the frame: every post, rail, tie and brace with its length and center.
 
 Axes: x along the rack from the left post line, y from the post plane to the front, z up from grade. Posts stand with
 their depth across the rack (y); rails lie with their depth upright, strut with its depth across.
@@ -7,100 +7,19 @@ their depth across the rack (y); rails lie with their depth upright, strut with 
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.tables import section
 from rackbook.trace import Source, Value, assume, formula, given
 from rackbook.trace.columns import column
-from rackbook.trace.maths import pi, sum
+from rackbook.trace.maths import sum
+
+from .outlines import outline
 
 ORIGIN = given(0.0, "ft", Source("derivation", "the left post line is the origin of x"), "x_0")
 PLANE = given(0.0, "in", Source("derivation", "the post plane is the origin of y"), "y_0")
 _GEOMETRY = Source("derivation", "geometry of the frame")
-_OUTLINE = Source("derivation", "outline of the section, fillets left out")
-_HSS = Source("derivation", "outline of the tube, outside corners of radius 2 t, both faces coated")
-
-
-@formula(_HSS, s_out="in", s_inside="in", s="in")
-def hss_perimeter(H, B, t_des):
-    """Return the coated perimeter of a rectangular tube, outside and inside."""
-    s_out = 2 * (H + B) - (16 - 4 * pi) * t_des
-    s_inside = 2 * (H + B - 4 * t_des) - (8 - 2 * pi) * t_des
-    s = s_out + s_inside
-    return s
-
-
-@formula(Source("derivation", "outline of the pipe, both faces coated"), s="in")
-def pipe_perimeter(OD, ID):
-    """Return the coated perimeter of a pipe, outside and inside."""
-    s = pi * (OD + ID)
-    return s
-
-
-@formula(_OUTLINE, s="in")
-def flanged_perimeter(d, b_f, t_w):
-    """Return the perimeter of a channel or a wide flange."""
-    s = 2 * d + 4 * b_f - 2 * t_w
-    return s
-
-
-@formula(_OUTLINE, s="in")
-def angle_perimeter(d, b):
-    """Return the perimeter of an angle."""
-    s = 2 * (d + b)
-    return s
-
-
-@formula(Source("derivation", "two faces of a thin folded section"), s="in")
-def folded_perimeter(A, t):
-    """Return the coated perimeter of a cold-formed section."""
-    s = 2 * A / t
-    return s
-
-
-@dataclass(frozen=True)
-class Outline:
-    """What the take-off needs of a shape: weight a foot, outside depth and width, coated perimeter, family of the table."""
-
-    shape: str
-    family: str
-    weight: Value
-    depth: Value
-    width: Value
-    perimeter: Value
-
-
-#: Columns of depth and width by table, the perimeter's formula and the columns it takes.
-_FAMILIES: dict[str, tuple[str, str, Any, tuple[str, ...]]] = {
-    "hss": ("H", "B", hss_perimeter, ("H", "B", "t_des")),
-    "pipes": ("OD", "OD", pipe_perimeter, ("OD", "ID")),
-    "channels": ("d", "b_f", flanged_perimeter, ("d", "b_f", "t_w")),
-    "wide_flanges": ("d", "b_f", flanged_perimeter, ("d", "b_f", "t_w")),
-    "angles": ("b", "d", angle_perimeter, ("d", "b")),  # b is the longer leg, which stands upright
-    "strut": ("d", "b", folded_perimeter, ("A", "t")),
-}
-
-
-@functools.cache
-def outline(shape: str) -> Outline:
-    """Return the outline of a shape of the section tables.
-
-    Raises:
-        LookupFailed: No table holds the shape; the nearest one is named.
-
-    """
-    table = section(shape)
-    deep, wide, perimeter, needs = _FAMILIES[table.name]
-    cells = {name: table.cell(shape, name, name) for name in {deep, wide, *needs}}
-    return Outline(
-        shape,
-        table.name,
-        table.cell(shape, "weight", "w_s"),
-        cells[deep],
-        cells[wide],
-        perimeter(**{n: cells[n] for n in needs}),
-    )
 
 
 @formula(_GEOMETRY, x="ft")
@@ -160,9 +79,9 @@ def item_center(s, y_m, y_offset, d):
 
 
 @formula(_GEOMETRY, L="ft")
-def post_length(h, e, t):
-    """Return the length of a post from the top of its base plate."""
-    L = h - e - t
+def post_length(h, e, t_g, t):
+    """Return the length of a post from the top of its base plate, which stands on grout t_g on a pier that projects e."""
+    L = h - e - t_g - t
     return L
 
 
@@ -180,9 +99,23 @@ def half_height(h):
     return z
 
 
+@formula(_GEOMETRY, x="ft")
+def between(x_1, x_2):
+    """Return the middle between the two ends of a brace."""
+    x = (x_1 + x_2) / 2
+    return x
+
+
+@formula(_GEOMETRY, L="ft")
+def tie_length(d, D_post):
+    """Return the clear length of a tie between the two rows of posts."""
+    L = d - D_post
+    return L
+
+
 @dataclass(frozen=True)
 class Member:
-    """One member: its mark, the part it plays (post, rail, brace), shape, length and center."""
+    """One member: its mark, the part it plays (post, rail, tie, brace), shape, length and center."""
 
     mark: str
     part: str
@@ -259,29 +192,64 @@ def mounting_plane(job: Any, face: Any) -> Value:
     return outer_face(frame.depth, outline(frame.post).depth, none)
 
 
-def members(job: Any) -> tuple[Member, ...]:
-    """Return every post, rail and brace of the frame.
+def grout(job: Any) -> Value:
+    """Return the grout between pier and base plate: that of the anchors, or none."""
+    if job.anchors is not None:
+        return job.anchors.grout
+    return assume(0.0, "in", "no anchors are given: the base plate is counted from the top of the pier", "t_g")
 
-    Posts end at the top of the base plate (or of the pier, without one). Rails run over the whole length. A brace,
-    whose place the job does not give, is put at the middle of the rack and at half its height.
+
+def brace_center(job: Any, brace: Any) -> tuple[Value, Value, Value]:
+    """Return x, y and z of a brace's middle; the middle of the rack at half its height where its ends are not given."""
+    frame = job.frame
+    if brace.from_ is None:
+        return middle(rack_length(job)), PLANE, half_height(frame.height)
+    rows = dict(post_rows(job))
+    row = str(brace.row) if brace.row is not None else "front"
+    x = between(x_1=brace.from_.x, x_2=brace.to.x)
+    return x, rows.get(row, PLANE), between(x_1=brace.from_.height, x_2=brace.to.height).named("z")
+
+
+def members(job: Any) -> tuple[Member, ...]:
+    """Return every post, rail, tie and brace of the frame.
+
+    Posts end at the top of the base plate (or of the pier, without one). Rails run over the whole length. A brace whose
+    ends the job does not give is put at the middle of the rack and at half its height.
 
     Raises:
         LookupFailed: A shape is in no section table.
 
     """
-    frame = job.frame
-    plate = frame.base_plate
+    return (*_posts(job), *_rails(job), *_ties(job), *_braces(job))
+
+
+def _posts(job: Any) -> Iterator[Member]:
+    frame, plate = job.frame, job.frame.base_plate
     thick = plate.thickness if plate else assume(0.0, "in", "no base plate: the post is counted from the top of the pier", "t")
-    length = post_length(frame.height, job.piers.projection, thick)
+    length = post_length(h=frame.height, e=job.piers.projection, t_g=grout(job), t=thick)
     height = post_center(frame.height, length)
-    found = []
     for n, x in enumerate(post_lines(job), 1):
         for word, y in post_rows(job):
-            found.append(Member(f"post {n} {word}".strip(), "post", str(frame.post), length, x, y, height))
-    whole, half = rack_length(job), middle(rack_length(job))
+            yield Member(f"post {n} {word}".strip(), "post", str(frame.post), length, x, y, height)
+
+
+def _rails(job: Any) -> Iterator[Member]:
+    frame, whole = job.frame, rack_length(job)
+    half = middle(whole)
     planes = {face: rail_y(job, face) for face in {rail.face for rail in frame.rails}}
     for n, rail in enumerate(frame.rails, 1):
-        found.append(Member(f"rail {n}", "rail", str(frame.rail), whole, half, planes[rail.face], rail.height))
-    for n, brace in enumerate(frame.braces, 1):
-        found.append(Member(f"brace {n}", "brace", str(brace.shape), brace.length, half, PLANE, half_height(frame.height)))
-    return tuple(found)
+        yield Member(f"rail {n}", "rail", str(frame.rail), whole, half, planes[rail.face], rail.height)
+
+
+def _ties(job: Any) -> Iterator[Member]:
+    if not job.frame.ties:
+        return
+    length = tie_length(d=job.frame.depth, D_post=outline(str(job.frame.post)).depth)
+    for n, tie in enumerate(job.frame.ties, 1):
+        for k, x in enumerate(post_lines(job), 1):
+            yield Member(f"tie {n} at post {k}", "tie", str(tie.shape), length, x, PLANE, tie.height)
+
+
+def _braces(job: Any) -> Iterator[Member]:
+    for n, brace in enumerate(job.frame.braces, 1):
+        yield Member(f"brace {n}", "brace", str(brace.shape), brace.length, *brace_center(job, brace))

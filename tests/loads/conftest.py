@@ -33,7 +33,7 @@ def build(*equipment, edition="ASCE/SEI 7-16", rails=(("front", 3), ("front", 6)
         height=of(height, "ft", "h"), bays=tuple(of(b, "ft", "L_bay") for b in bays), post="HSS4X4X1/4", rail="C4X5.4",
         rails=tuple(Plain(face=f, height=of(h, "ft", "h")) for f, h in rails), depth=of(more.pop("depth", 0), "ft", "d"),
         base_plate=Plain(length=of(12, "in", "N"), width=of(12, "in", "B"), thickness=of(0.75, "in", "t")),
-        braces=more.pop("braces", ()), canopy=more.pop("canopy", None),
+        braces=more.pop("braces", ()), ties=(), canopy=more.pop("canopy", None),
         galvanizing=Plain(thickness=of(100, "um", "t_zn")),
     )  # fmt: skip
     seismic = {
@@ -45,6 +45,7 @@ def build(*equipment, edition="ASCE/SEI 7-16", rails=(("front", 3), ("front", 6)
         codes=Plain(loads=edition),
         site=Plain(risk_category=more.pop("risk", "II"), seismic=Plain(**seismic)),
         frame=frame,
+        anchors=None,
         allowances=Plain(
             conduit=of(10, "plf", "w_conduit"), wire=of(5, "plf", "w_wire"), tray=None, hardware=of(10, "%", "p_hardware")
         ),

@@ -8,7 +8,8 @@ from hypothesis import given as drawn
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from rackbook.loads.members import members, outline, post_lines
+from rackbook.loads.members import members, post_lines
+from rackbook.loads.outlines import outline
 from rackbook.loads.weights import sheets, weights
 from rackbook.loads.weights.steel import weight_per_length
 from rackbook.tables import table
@@ -62,7 +63,7 @@ def test_two_rows_of_posts(rack):
 
 
 def test_braces_and_canopy_are_counted(rack):
-    brace = Plain(shape="L3X3X1/4", length=rack.of(4, "ft", "L"))
+    brace = Plain(from_=None, shape="L3X3X1/4", length=rack.of(4, "ft", "L"))
     canopy = Plain(length=rack.of(13, "ft"), width=rack.of(5, "ft"), height=rack.of(9, "ft"), weight=rack.of(4, "psf"))
     plain, more = weights(rack()), weights(rack(braces=(brace, brace), canopy=canopy))
     at = {p.label: p for p in more.parts}

@@ -18,7 +18,7 @@ FRAME = (
     "the table's nominal weight. Rails count between the outer post lines; welds are in the hardware allowance. a is the "
     "coated surface: the outline of the section, of tubes inside and outside, times the length."
 )
-BRACES = "A brace, whose place the job does not give, is put at the middle of the rack and at half its height."
+BRACES = "A brace whose ends the job does not give is put at the middle of the rack and at half its height."
 SPREAD = (
     "Conduit, wire and tray are spread evenly along the rack, in the post plane, at the mean height of the rails. Hardware is "
     "at the frame's center of gravity, zinc at that of the coated surface."

@@ -14,16 +14,17 @@ from rackbook.trace.maths import sum
 from ..members import (
     PLANE,
     Member,
+    grout,
     item_center,
     members,
     middle,
     mounting_plane,
-    outline,
     post_lines,
     post_rows,
     rack_length,
     sign,
 )
+from ..outlines import outline
 from .steel import coating_weight, member_area, member_weight, plate_area, plate_weight, steel_unit_weight, zinc
 from .total import canopy_weight, cg_across, cg_coordinate, cg_height, mean_height, share_of, spread, total
 
@@ -80,7 +81,7 @@ def frame_parts(job: Any, of: tuple[Member, ...]) -> list[Part]:
     if plate:
         weight = plate_weight(gamma_s=steel_unit_weight(), N=plate.length, B=plate.width, t=plate.thickness)
         area = plate_area(N=plate.length, B=plate.width, t=plate.thickness)
-        height = plate_height(e=job.piers.projection, t=plate.thickness)
+        height = plate_height(e=job.piers.projection, t_g=grout(job), t=plate.thickness)
         for n, x in enumerate(post_lines(job), 1):
             for word, y in post_rows(job):
                 label = f"base plate {n} {word}".strip()
@@ -89,9 +90,9 @@ def frame_parts(job: Any, of: tuple[Member, ...]) -> list[Part]:
 
 
 @formula(Source("derivation", "geometry of the frame"), z="ft")
-def plate_height(e, t):
-    """Return the height of the middle of a base plate on a pier that stands e above grade."""
-    z = e + t / 2
+def plate_height(e, t_g, t):
+    """Return the height of the middle of a base plate on grout t_g on a pier that stands e above grade."""
+    z = e + t_g + t / 2
     return z
 
 

@@ -9,7 +9,8 @@ from typing import Any
 import numpy as np
 
 from rackbook.loads.geometry import Parts, read
-from rackbook.loads.members import half_height, outline
+from rackbook.loads.members import brace_center, half_height
+from rackbook.loads.outlines import outline
 from rackbook.tables import table
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.columns import column, entry
@@ -214,7 +215,8 @@ def loose(job: Any, parts: Parts, direction: str, epsilon: Value) -> Loose | Non
     for n, brace in enumerate(job.frame.braces, 1):
         shape = outline(str(brace.shape))
         side = shape.depth if shape.depth.m_as("in") >= shape.width.m_as("in") else shape.width
-        found[f"brace {n}"] = (brace_area(b=side, L=brace.length), middle, half, side), shape.family == "pipes"
+        x, y, z = brace_center(job, brace)
+        found[f"brace {n}"] = (brace_area(b=side, L=brace.length), y if along else x, z, side), shape.family == "pipes"
     for i in np.flatnonzero(parts.of_kind("canopy")).tolist():
         tag = parts.tags[i]
         b, h = (entry(v, i, tag) for v in (parts.d if along else parts.w, parts.h))
