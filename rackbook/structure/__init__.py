@@ -1,0 +1,1 @@
+"""Structure of the rack: load combinations, frame, members, connections, anchorage, piers, lifting."""

@@ -1,0 +1,45 @@
+"""Factors on the unit load cases: where a combination's factor is not the printed number itself."""
+
+from __future__ import annotations
+
+from rackbook.trace import Source, formula
+from rackbook.trace.maths import sum
+
+
+def _clause(locator: str) -> Source:
+    return Source("clause", "ASCE/SEI 7", "16 and 22", locator, "memory")
+
+
+@formula(_clause("12.4.2.2, Eq. 12.4-4a"), c_D="")
+def dead_factor(gamma_D, gamma_v, S_DS):
+    """Return the factor on D with the vertical seismic effect E_v = 0.2 S_DS D in it."""
+    c_D = gamma_D + 0.2 * gamma_v * S_DS
+    return c_D
+
+
+@formula(_clause("12.4.2.1, Eq. 12.4-3, and 12.5"), c_Q="")
+def seismic_factor(s, gamma_E, rho, p):
+    """Return the factor on a horizontal seismic case: sense, factor on E_h, redundancy, share of the direction."""
+    c_Q = s * gamma_E * rho * p
+    return c_Q
+
+
+@formula(_clause("12.4.3.1, Eq. 12.4-7, and 12.5"), c_Q="")
+def overstrength_factor(s, gamma_E, Omega_0, p):
+    """Return the factor on a horizontal seismic case with overstrength."""
+    c_Q = s * gamma_E * Omega_0 * p
+    return c_Q
+
+
+@formula(Source("derivation", "sense of the load times its factor"), c="")
+def signed_factor(s, gamma):
+    """Return the factor on a case that may act in either sense."""
+    c = s * gamma
+    return c
+
+
+@formula(Source("clause", "AISC 360", "16 and 22", "C2.2b(a)", "memory"), c_N="")
+def notional_factor(s, gamma, Y, W_D):
+    """Return the factor on the notional case of D, so that it follows all gravity loads of the combination."""
+    c_N = s * sum(gamma * Y) / W_D
+    return c_N

@@ -1,0 +1,115 @@
+"""The combinations as the standard prints them: one row a combination, one factor a load."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+
+from rackbook.tables import table
+from rackbook.trace import DomainError, Source, Value
+
+#: Loads of the table's columns. E_v acts through D, and R does not stay on a canopy.
+LOADS = ("D", "L", "L_r", "S", "W", "E_v", "E_h", "E_mh", "D_i", "W_i")
+ROOF = ("L_r", "S")
+EDITIONS = ("7-16", "7-22")
+SEISMIC, ICE, WIND, GRAVITY = "seismic", "ice", "wind", "gravity"
+#: A row says more than the others only if one load of each group acts; without it the row lies between other rows
+#: and the unloaded frame, and no check whose allowed region is convex can be governed by it.
+NEEDS = {
+    "2.3.1-2": (("L",),),
+    "2.3.1-3": (ROOF,),
+    "2.3.4-1": (("L",),),
+    "2.4.1-2": (("L",),),
+    "2.4.1-3": (ROOF,),
+    "2.4.1-4": (("L",), ROOF),
+    "2.4.1-6": (("L", *ROOF),),
+    "2.4.3-1": (("L",),),
+    "2.4.5-9": (("L", *ROOF),),
+}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One combination as printed.
+
+    Attributes:
+        edition: ``"7-16"`` or ``"7-22"``.
+        key: Key of its row in the table, such as ``"2.3.1-3 with W"``.
+        factors: Factor on each load that is in it.
+        kind: ``gravity``, ``wind``, ``ice`` or ``seismic``.
+
+    """
+
+    edition: str
+    key: str
+    factors: dict[str, Value]
+    kind: str
+
+    @property
+    def clause(self) -> str:
+        """The clause and number: ``"2.3.1-3"``."""
+        return self.key.split(" with ")[0]
+
+    @property
+    def printed(self) -> str:
+        """The row as one reads it: ``"1.2 D + 1.0 W + 1.0 L + 0.5 (L_r or S)"``."""
+        said = ""
+        for load, factor in self.factors.items():
+            number = factor.magnitude
+            said += f" {'-' if number < 0 else '+'} {written(abs(number))} {load}"
+        return said.removeprefix(" + ")
+
+    @property
+    def needs(self) -> tuple[tuple[str, ...], ...]:
+        """Groups of loads of which one must act for the row to say more than others."""
+        return NEEDS.get(self.clause, ())
+
+    @property
+    def source(self) -> Source:
+        """The clause, with the label of its least certain factor."""
+        hows = {v.source.how for v in self.factors.values()}
+        how = "memory" if "memory" in hows else "derived" if "derived" in hows else "read"
+        return Source("clause", "ASCE/SEI 7", self.edition[2:], self.clause, how)
+
+
+def written(number: float) -> str:
+    """Return a factor with one decimal at least and two where needed: ``1.0``, ``0.75``, ``1.42``."""
+    text = f"{number:.3f}".rstrip("0")
+    return text + "0" if text.endswith(".") else text
+
+
+@functools.cache
+def rows(edition: str, method: str) -> tuple[Row, ...]:
+    """Return the rows of an edition and a method (``LRFD``, ``ASD``, or either with `` overstrength``), in order.
+
+    Raises:
+        DomainError: The edition is another one.
+
+    """
+    if edition not in EDITIONS:
+        raise DomainError(f"'{edition}' is not an edition loads are combined by; allowed: {', '.join(EDITIONS)}.")
+    of = table("load_combinations")
+    found = []
+    for line in of.rows:
+        if line["edition"] == edition and line["method"] == method:
+            key = line["clause"]
+            factors = {n: of.cell((edition, method, key), n, f"gamma_{n}") for n in LOADS if line[n]}
+            found.append(Row(edition, key, factors, _kind(factors)))
+    return tuple(found)
+
+
+def rows_of_set(edition: str, method: str, overstrength: bool) -> tuple[Row, ...]:
+    """Return the rows of a whole set; with overstrength, its seismic rows take the place of the ordinary ones."""
+    basic = rows(edition, method)
+    if not overstrength:
+        return basic
+    return (*(r for r in basic if r.kind != SEISMIC), *rows(edition, f"{method} overstrength"))
+
+
+def _kind(factors: dict[str, Value]) -> str:
+    loads = set(factors)
+    if loads & {"E_h", "E_mh"}:
+        return SEISMIC
+    if loads & {"D_i", "W_i"}:
+        return ICE
+    return WIND if "W" in loads else GRAVITY
