@@ -32,3 +32,20 @@ def test_bars_are_named_by_eighths_of_an_inch():
 def test_a_bar_that_is_not_made():
     with pytest.raises(LookupFailed, match=r"no row with size '#12'"):
         table("rebar").cell("#12", "A_b")
+
+
+def test_soils_weaken_with_their_class():
+    of = table("soil")
+    vertical, lateral = of.array("vertical"), of.array("lateral")
+    assert np.all(np.diff(vertical) < 0)
+    assert np.all(np.diff(lateral) < 0)
+    assert vertical / lateral == pytest.approx([10, 10, 15, 40 / 3, 15])
+    assert of.cell("3", "lateral").m_as("kPa/m") == pytest.approx(31.4, abs=0.05)  # the metric equivalent in print
+
+
+def test_a_soil_slides_on_friction_or_on_cohesion():
+    of = table("soil")
+    assert list(np.isnan(of.array("friction"))) == [False] * 4 + [True]
+    assert list(np.isnan(of.array("cohesion"))) == [True] * 4 + [False]
+    with pytest.raises(LookupFailed, match="prints nothing"):
+        of.cell("5", "friction")
