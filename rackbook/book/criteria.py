@@ -8,7 +8,8 @@ from rackbook.trace import Grid, Remark, Sheet, Source, Value, word
 #: Criteria in printing order: heading, then label and path in the job.
 LINES = (
     ("Code basis", (
-        ("Loads", "codes.loads"), ("Electrical", "codes.electrical"), ("Building code", "codes.building"),
+        ("Loads", "codes.loads"), ("Steel", "codes.steel"), ("Design method of the steel", "codes.method"),
+        ("Concrete and anchors", "codes.concrete"), ("Electrical", "codes.electrical"), ("Building code", "codes.building"),
         ("Authority", "codes.authority"),
     )),
     ("Site", (
@@ -31,14 +32,28 @@ LINES = (
         ("Site class", "site.seismic.mapped.site_class"), ("T_L, long period", "site.seismic.T_L"),
         ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
     )),
+    ("Snow and ice", (
+        ("Ground snow load", "site.snow.ground"), ("Ice thickness, nominal", "site.ice.thickness"),
+        ("Gust with ice", "site.ice.wind"),
+    )),
+    ("Soil", (
+        ("Class of the presumptive table", "site.soil.class_"), ("Soil report", "site.soil.report.title"),
+        ("Allowable bearing", "site.soil.report.bearing"), ("Lateral bearing a foot of depth", "site.soil.report.lateral"),
+        ("Frost depth", "site.soil.frost"), ("Depth not counted", "site.soil.discount"),
+    )),
     ("Frame", (
         ("Height of posts", "frame.height"), ("Posts", "frame.post"), ("Rails", "frame.rail"),
+        ("Base of the posts", "frame.base"), ("Ends of the rails", "frame.rail_ends"),
         ("Depth, post rows", "frame.depth"), ("Base plate thickness", "frame.base_plate.thickness"),
         ("Zinc coating", "frame.galvanizing.thickness"),
         ("Conduit allowance", "allowances.conduit"), ("Wire allowance", "allowances.wire"),
         ("Tray allowance", "allowances.tray"), ("Hardware allowance", "allowances.hardware"),
+        ("Maintenance load", "allowances.maintenance"), ("Bolts", "connections.bolt.grade"),
+        ("Bolt diameter", "connections.bolt.diameter"), ("Weld metal", "connections.electrode"),
     )),
-    ("Piers", (
+    ("Anchors and piers", (
+        ("Anchor rods", "anchors.grade"), ("Rod diameter", "anchors.diameter"), ("Rod embedment", "anchors.embedment"),
+        ("Concrete strength", "piers.concrete"), ("Pier shape", "piers.shape"),
         ("Pier diameter", "piers.diameter"), ("Pier embedment", "piers.embedment"),
         ("Pier projection", "piers.projection"),
     )),
@@ -73,7 +88,7 @@ def _at(job: Job, path: str) -> Value | None:
 
 def criteria_sheet(job: Job) -> Sheet:
     """Return the sheet of design criteria."""
-    rows = tuple((heading, label, value, value.source.locator) for heading, label, value in criteria(job))
+    rows = tuple((heading, label, value, value.source.locator or value.source.title) for heading, label, value in criteria(job))
     return Sheet(
         "criteria",
         "Design criteria",

@@ -25,8 +25,8 @@ def named_values(thing: Any, path: str = "") -> Iterator[tuple[str, Value]]:
         for f in dataclasses.fields(thing):
             yield from named_values(getattr(thing, f.name), _join(path, f.name))
     elif isinstance(thing, BaseModel):
-        for name in type(thing).model_fields:
-            yield from named_values(getattr(thing, name), _join(path, name))
+        for name, info in type(thing).model_fields.items():
+            yield from named_values(getattr(thing, name), _join(path, info.alias or name))
     elif isinstance(thing, Mapping):
         for key, item in thing.items():
             yield from named_values(item, _join(path, str(key)))

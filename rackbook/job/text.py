@@ -33,7 +33,9 @@ class Place:
 
     @property
     def source(self) -> Source:
-        """The place as the source of a Value."""
+        """The place as the source of a Value; what nobody wrote is an assumption of the schema."""
+        if self.line is None:
+            return Source("assumption", "left blank: the usual choice")
         return Source("input", self.file, "", f"{self.field}, line {self.line}")
 
 
