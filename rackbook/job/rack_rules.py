@@ -56,6 +56,8 @@ def _names(rack: RackFile) -> Iterator[InputError]:
         yield from listed(tie.shape, catalog.shapes("rail"), "a tie shape")
     for name in ("post", "rail", "brace") if frame.materials else ():
         yield from listed(getattr(frame.materials, name), catalog.names("materials", "material"), "a material")
+    if rack.connections is not None:
+        yield from listed(rack.connections.bolt.grade, catalog.names("bolt_stress", "fastener"), "a bolt grade")
     yield from listed(
         rack.site.seismic.system, catalog.names("seismic_systems", "system", edition), f"a seismic system of {edition}"
     )
