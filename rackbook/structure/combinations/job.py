@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from rackbook.loads.ice import Ice
 from rackbook.loads.seismic import Seismic
-from rackbook.loads.weights import Weights, weights
+from rackbook.loads.snow import Snow
+from rackbook.loads.weights import Weights
 from rackbook.trace import Check, Source, Value, check, given
 
 from .sets import CombinationSet, combinations
@@ -45,8 +46,9 @@ def combinations_for(
     job: Any,
     seismic: Seismic,
     cases: tuple[str, ...],
-    weights_: Weights | None = None,
-    vertical: Mapping[str, Value] | None = None,
+    weights: Weights,
+    snow: Snow | None = None,
+    ice: Ice | None = None,
 ) -> Combinations:
     """Return the load combinations of a job over the unit cases of its frame.
 
@@ -54,14 +56,19 @@ def combinations_for(
         job: The job.
         seismic: Its seismic loads: S_DS, rho, Omega_0, category.
         cases: Names of the unit cases the frame has.
-        weights_: Its weights; taken off again if left out.
-        vertical: Whole vertical load of ``S``, ``L_r`` and ``D_i`` where those cases exist.
+        weights: Its weights.
+        snow: Snow on the canopy, with the case ``S``.
+        ice: Ice, with the case ``D_i``.
 
     Raises:
-        DomainError: A case is not known, or a vertical load is missing that notional loads follow.
+        DomainError: A case is not known, or a load is missing that notional loads follow.
 
     """
-    loads = {"D": (weights_ or weights(job)).W, "L": job.allowances.maintenance, **(vertical or {})}
+    loads = {"D": weights.W, "L": job.allowances.maintenance}
+    if snow is not None:
+        loads["S"] = snow.S
+    if ice is not None:
+        loads["D_i"] = ice.D_i
     sets = combinations(
         seismic.edition, cases, seismic.ground.S_DS, seismic.rho, seismic.system.Omega_0, seismic.category, loads
     )

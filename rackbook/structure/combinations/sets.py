@@ -31,12 +31,26 @@ SETS = {
 
 @dataclass(frozen=True)
 class Site:
-    """What the factors rest on beside the clause: S_DS, rho, Omega_0, and the vertical load of each case."""
+    """What the factors rest on beside the clause.
+
+    Attributes:
+        S_DS, rho: As the seismic loads have them.
+        Omega_0: Overstrength factor, not below rho: a set with overstrength stands for both.
+        vertical: Whole vertical load of each gravity case.
+        ways: Pairs of shares of the two seismic directions.
+
+    """
 
     S_DS: Value | None
     rho: Value | None
     Omega_0: Value | None
     vertical: Mapping[str, Value]
+    ways: tuple[Direction, ...]
+
+    def share(self, term: Term) -> Value:
+        """Return the share of the direction a seismic term acts in; the accidental torsion acts in full."""
+        way = self.ways[term.way]
+        return {"Q along": way.along, "Q across": way.across}.get(term.case, _FULL)
 
     def load(self, case: str) -> Value:
         """Return the whole vertical load of a gravity case; one number serves all places of L.
@@ -153,18 +167,13 @@ def combinations(
         over = Omega_0 if rho is None or Omega_0 is None else largest("Omega_0", {"Omega_0": Omega_0, "rho": rho})
     else:
         over = None
-    site = Site(S_DS, rho, over, dict(vertical or {}))
-    ways = orthogonal(category)
-    return {
-        name: _set(name, method, rows_of_set(named, method, over), cases, ways, site) for name, (method, over) in SETS.items()
-    }
+    site = Site(S_DS, rho, over, dict(vertical or {}), orthogonal(category))
+    return {name: _set(name, method, rows_of_set(named, method, over), cases, site) for name, (method, over) in SETS.items()}
 
 
-def _set(
-    name: str, method: str, rows: tuple[Row, ...], cases: tuple[str, ...], ways: tuple[Direction, ...], site: Site
-) -> CombinationSet:
+def _set(name: str, method: str, rows: tuple[Row, ...], cases: tuple[str, ...], site: Site) -> CombinationSet:
     column_of = {case: i for i, case in enumerate(cases)}
-    found = [(n, v) for n, row in enumerate(rows) for v in variants(row, cases, ways)]
+    found = [(n, v) for n, row in enumerate(rows) for v in variants(row, cases, site.ways)]
     factors = np.zeros((len(found), len(cases)))
     for k, (n, v) in enumerate(found):
         for term in v:
@@ -198,7 +207,8 @@ def _number(row: Row, term: Term, variant: Variant, site: Site) -> float:
     if term.load == "D" and "E_v" in row.factors:
         return factor + 0.2 * row.factors["E_v"].magnitude * site.needed("S_DS").magnitude
     if term.load in ("E_h", "E_mh"):
-        return term.share * factor * site.needed("rho" if term.load == "E_h" else "Omega_0").magnitude
+        share = term.sense * site.share(term).magnitude
+        return share * factor * site.needed("rho" if term.load == "E_h" else "Omega_0").magnitude
     return term.sense * factor
 
 
@@ -214,9 +224,7 @@ def _factor(row: Row, term: Term, variant: Variant, site: Site) -> Value:
     if term.load == "D" and "E_v" in row.factors:
         return dead_factor(gamma_D=factor, gamma_v=row.factors["E_v"], S_DS=site.needed("S_DS"))
     if term.load in ("E_h", "E_mh"):
-        d = term.direction
-        assert d is not None  # seismic terms have their direction
-        p = {"Q along": d.along, "Q across": d.across}.get(term.case, _FULL)
+        p = site.share(term)
         if term.load == "E_h":
             return seismic_factor(s=sense, gamma_E=factor, rho=site.needed("rho"), p=p)
         return overstrength_factor(s=sense, gamma_E=factor, Omega_0=site.needed("Omega_0"), p=p)

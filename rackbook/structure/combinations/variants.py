@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rackbook.loads.seismic import Direction
 from rackbook.trace import DomainError
@@ -21,21 +21,21 @@ ALLOWED = (
 SENSES = (1.0, -1.0)
 
 
-@dataclass(frozen=True)
-class Term:
-    """One unit case in a combination: the load whose factor it takes, its sense, and its share of a direction."""
+class Term(NamedTuple):
+    """One unit case in a combination: the load whose factor it takes, its sense, and which pair of directions it is of.
+
+    Args:
+        case: Name of the unit case.
+        load: Column of the standard's row, or ``N``.
+        sense: 1 or -1.
+        way: Index of the pair of seismic directions; -1 for all else.
+
+    """
 
     case: str
     load: str
     sense: float = 1.0
-    direction: Direction | None = None
-
-    @property
-    def share(self) -> float:
-        """Sense times share: what the load's factor is multiplied with."""
-        if self.direction is None or self.case == "Q twist":
-            return self.sense
-        return self.sense * (self.direction.along if self.case == "Q along" else self.direction.across).magnitude
+    way: int = -1
 
 
 Variant = tuple[Term, ...]
@@ -65,7 +65,7 @@ def variants(row: Row, cases: tuple[str, ...], directions: tuple[Direction, ...]
         directions: How the two seismic directions act together.
 
     """
-    fixed = (Term("D", "D"),)
+    fixed: Variant = (Term("D", "D"),)
     if "D_i" in row.factors:
         if "D_i" not in cases:
             return
@@ -90,7 +90,8 @@ def _roof(row: Row, cases: tuple[str, ...]) -> list[Variant]:
 def _lateral(row: Row, cases: tuple[str, ...], directions: tuple[Direction, ...]) -> list[Variant]:
     loads = row.factors
     if "E_h" in loads or "E_mh" in loads:
-        return list(dict.fromkeys(_seismic("E_h" if "E_h" in loads else "E_mh", cases, directions)))
+        acting = any(c.startswith("Q ") for c in cases)
+        return list(_seismic("E_h" if "E_h" in loads else "E_mh", cases, directions)) if acting else []
     for wind in ("W", "W_i"):
         if wind in loads:
             return list(_wind(wind, cases))
@@ -98,12 +99,12 @@ def _lateral(row: Row, cases: tuple[str, ...], directions: tuple[Direction, ...]
 
 
 def _seismic(load: str, cases: tuple[str, ...], directions: tuple[Direction, ...]) -> Iterator[Variant]:
-    for d in directions:
-        acting = [c for c in ("Q along", "Q across", "Q twist") if c in cases]
-        here = [c for c in acting if Term(c, load, 1.0, d).share]
-        if here:
-            for senses in itertools.product(SENSES, repeat=len(here)):
-                yield tuple(Term(c, load, s, d) for c, s in zip(here, senses, strict=True))
+    """Yield all senses of each pair of directions, and of the accidental torsion with it."""
+    for way, d in enumerate(directions):
+        shares = {"Q along": d.along.magnitude, "Q across": d.across.magnitude, "Q twist": 1.0}
+        acting = [c for c, share in shares.items() if c in cases and share]
+        for senses in itertools.product(SENSES, repeat=len(acting)):
+            yield tuple(Term(c, load, s, way) for c, s in zip(acting, senses, strict=True))
 
 
 def _wind(load: str, cases: tuple[str, ...]) -> Iterator[Variant]:
@@ -113,11 +114,12 @@ def _wind(load: str, cases: tuple[str, ...]) -> Iterator[Variant]:
         case = f"{load} {face}"
         if case not in cases:
             continue
+        own: Variant = (Term(case, load),)
         if twist in cases and face in ("front", "back"):
             for s in SENSES:
-                yield Term(case, load), Term(twist, load, s)
+                yield (*own, Term(twist, load, s))
         else:
-            yield (Term(case, load),)
+            yield own
 
 
 def _notional(row: Row, cases: tuple[str, ...]) -> Iterator[Variant]:
