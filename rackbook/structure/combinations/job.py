@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.loads.ice import Ice
 from rackbook.loads.seismic import Seismic
-from rackbook.loads.snow import Snow
 from rackbook.loads.weights import Weights
 from rackbook.trace import Check, Source, Value, check, given
 
@@ -47,8 +46,7 @@ def combinations_for(
     seismic: Seismic,
     cases: tuple[str, ...],
     weights: Weights,
-    snow: Snow | None = None,
-    ice: Ice | None = None,
+    vertical: Mapping[str, Value] | None = None,
 ) -> Combinations:
     """Return the load combinations of a job over the unit cases of its frame.
 
@@ -57,18 +55,13 @@ def combinations_for(
         seismic: Its seismic loads: S_DS, rho, Omega_0, category.
         cases: Names of the unit cases the frame has.
         weights: Its weights.
-        snow: Snow on the canopy, with the case ``S``.
-        ice: Ice, with the case ``D_i``.
+        vertical: Whole vertical load of the cases ``S``, ``L_r`` and ``D_i`` there are.
 
     Raises:
         DomainError: A case is not known, or a load is missing that notional loads follow.
 
     """
-    loads = {"D": weights.W, "L": job.allowances.maintenance}
-    if snow is not None:
-        loads["S"] = snow.S
-    if ice is not None:
-        loads["D_i"] = ice.D_i
+    loads = {"D": weights.W, "L": job.allowances.maintenance, **(vertical or {})}
     sets = combinations(
         seismic.edition, cases, seismic.ground.S_DS, seismic.rho, seismic.system.Omega_0, seismic.category, loads
     )
