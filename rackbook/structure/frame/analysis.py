@@ -1,0 +1,177 @@
+"""The analysis as an operation on Values: what it rests on is lined up, and it can be worked again on other numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from rackbook.loads.seismic import Seismic
+from rackbook.loads.seismic.effects import ACCIDENTAL, accidental_twisting
+from rackbook.loads.weights import Weights
+from rackbook.loads.wind import Wind
+from rackbook.trace import DomainError, Source, Step, Value, largest
+from rackbook.trace.columns import column
+
+from .attach import Hung, attached, hang, spreads
+from .cases import Loaded, unit_loads
+from .layout import Layout, geometry, layout
+from .nodes import build
+from .solve import Solved, solve
+
+SOURCE = Source("derivation", "direct stiffness of the frame in space, linear; see the sheet of the frame")
+MECHANISM = {
+    True: "Brace it that way, or let the rail ends pass moments (frame.rail_ends: moment).",
+    False: "Fix the bases (frame.base: fixed), let the rail ends pass moments (frame.rail_ends: moment), or brace it that way.",
+}
+#: What the arrays of results hold, by name: unit, and how they are taken off a solution.
+RESULTS = {
+    "forces": ("kip", lambda s: s.actions[:3]),
+    "moments": ("kip*in", lambda s: s.actions[3:]),
+    "reaction forces": ("kip", lambda s: s.reactions[:3]),
+    "reaction moments": ("kip*in", lambda s: s.reactions[3:]),
+    "joint forces": ("kip", lambda s: s.joints[:3]),
+    "joint moments": ("kip*in", lambda s: s.joints[3:]),
+    "displacements": ("in", lambda s: s.displacements.reshape(-1, 6, s.displacements.shape[-1])[:, :3].transpose(1, 0, 2)),
+    "load forces": ("kip", lambda s: s.balance[0, :3]),
+    "load moments": ("kip*in", lambda s: s.balance[0, 3:]),
+    "ground forces": ("kip", lambda s: s.balance[1, :3]),
+    "ground moments": ("kip*in", lambda s: s.balance[1, 3:]),
+}
+
+
+@dataclass(frozen=True, eq=False)
+class Task:
+    """A frame and its loads in words; called with the numbers it gives the solution."""
+
+    layout: Layout
+    loaded: Loaded
+
+    def __call__(self, **m: Any) -> Solved:
+        """Solve the frame for numbers by name, each in its own unit (see ``layout.geometry`` and ``cases.unit_loads``)."""
+        hung = self.hung(m)
+        built = build(self.layout, m, attached(hung))
+        loads = unit_loads(built, spreads(self.layout, built, hung), self.loaded, self.layout.faces, m)
+        return solve(built, loads, MECHANISM[self.layout.fixed])
+
+    def hung(self, m: dict[str, Any]) -> tuple[Hung, ...]:
+        """Return where the equipment hangs."""
+        return hang(self.layout, m)
+
+
+@dataclass(frozen=True, eq=False)
+class Unit:
+    """The operation behind an array of results of the unit cases."""
+
+    name: str
+    task: Task
+    shape: tuple[int, ...]
+    source: Source = SOURCE
+    solved: dict[int, Solved] = field(default_factory=dict)
+
+    def evaluate(self, given: dict[str, Value]) -> Value:
+        """Solve the frame again on other numbers.
+
+        Raises:
+            DomainError: The model has other nodes then, so that places in its results are no longer the same.
+
+        """
+        of, take = RESULTS[self.name]
+        found = take(self.task(**{n: v.magnitude for n, v in given.items()}))
+        if found.shape != self.shape:
+            raise DomainError("With these numbers the frame has other nodes: work the whole job out again.")
+        return Value(found, of, Step(self, given), self.name.replace(" ", "_"))
+
+
+@dataclass(frozen=True, eq=False)
+class Analysis:
+    """The solution of the unit cases with the Values it rests on.
+
+    Attributes:
+        task: Frame and loads in words.
+        given: The Values the solution rests on, by name.
+        solved: The solution.
+        results: The arrays of results as Values, by the names of ``RESULTS``.
+        hung: Where the equipment hangs.
+
+    """
+
+    task: Task
+    given: dict[str, Value]
+    solved: Solved
+    results: dict[str, Value]
+    hung: tuple[Hung, ...]
+
+    @property
+    def cases(self) -> tuple[str, ...]:
+        """Names of the unit cases."""
+        return self.task.loaded.cases
+
+
+def analyze(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = None, ice: Any = None) -> Analysis:
+    """Return the unit cases of a job's frame, solved.
+
+    Raises:
+        DomainError: The frame is a mechanism, or a brace ends nowhere.
+        LookupFailed: A shape is in no section table.
+
+    """
+    of = layout(job)
+    given = geometry(job, of, wind.parts)
+    loaded = _loads(job, weights, wind, seismic, snow, ice, given)
+    task = Task(of, loaded)
+    numbers = {n: v.magnitude for n, v in given.items()}
+    solved = task(**numbers)
+    results = {}
+    for name, (unit, take) in RESULTS.items():
+        found = np.ascontiguousarray(take(solved))
+        results[name] = Value(found, unit, Step(Unit(name, task, found.shape), given), name.replace(" ", "_"))
+    return Analysis(task, given, solved, results, task.hung(numbers))
+
+
+def _loads(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any, ice: Any, given: dict[str, Value]) -> Loaded:
+    """Add the Values of the loads to ``given``, and return the loads in words."""
+    parts = weights.parts
+    given |= {"w": weights.w, "x": weights.x, "y": weights.y, "z": weights.z, "W": weights.W.to("lbf")}
+    if any(p.area is not None for p in parts):
+        zero = Value(0.0, "ft**2", Source("derivation", "parts without a coated surface"), "a")
+        given["a"] = column("a", {p.label: p.area if p.area is not None else zero for p in parts}, "ft**2")
+    cases = ["D"]
+    maintenance = getattr(job.allowances, "maintenance", None)
+    if maintenance is not None and maintenance.magnitude > 0:
+        given["P"] = maintenance.to("lbf")
+        cases += [f"L {n}" for n in range(1, len(job.frame.bays) + 1)]
+    if snow is not None:
+        given["S"], given["z_canopy"] = snow.S.to("lbf"), job.frame.canopy.height.to("ft")
+        cases.append("S")
+    winds: dict[str, tuple[str, ...]] = {}
+    cases += _wind("W", wind.directions, given, winds)
+    if ice is not None:
+        cases += _ice(ice, given, winds)
+    given["Q_along"], given["Q_across"] = seismic.along.F_x.to("lbf"), seismic.across.F_x.to("lbf")
+    given["M_ta"] = accidental_twisting(V=seismic.across.V, p_a=ACCIDENTAL, B_x=weights.length).to("lbf*ft")
+    cases += ["Q along", "Q across", "Q twist", "N along", "N across"]
+    iced = tuple(ice.labels) if ice is not None else ()
+    return Loaded(tuple(cases), weights.labels, tuple(p.group for p in parts), winds, iced)
+
+
+def _wind(letter: str, directions: Any, given: dict[str, Value], winds: dict[str, tuple[str, ...]]) -> list[str]:
+    """Add the forces of four directions, and the torsion of solid faces (Case B) as a case of its own."""
+    cases = []
+    for name, d in directions.items():
+        case = f"{letter} {name}"
+        given |= {f"F {case}": d.F.to("lbf"), f"u {case}": d.u.to("ft"), f"z {case}": d.z.to("ft")}
+        winds[case] = d.tags
+        cases.append(case)
+    signs = {f"{n} {k}": p.T for n in ("front", "back") for k, p in enumerate(directions[n].panels, 1)}
+    if signs:
+        given["T_W" if letter == "W" else "T_W_i"] = largest("T_s", signs).to("lbf*ft")
+        cases.append(f"{letter} twist")
+    return cases
+
+
+def _ice(ice: Any, given: dict[str, Value], winds: dict[str, tuple[str, ...]]) -> list[str]:
+    """Add the weight of ice and the wind on it."""
+    given |= {"w_i": ice.w.to("lbf"), "x_i": ice.x.to("ft"), "y_i": ice.y.to("in"), "z_i": ice.z.to("ft")}
+    return ["D_i", *_wind("W_i", ice.directions, given, winds)]
