@@ -57,7 +57,19 @@ def test_effective_width_constants_belong_together():
         assert (1 - (1 - 4 * c_1) ** 0.5) / (2 * c_1) == pytest.approx(c_2, abs=0.00501)
 
 
-def test_torsion_of_strut_is_that_of_its_thin_walls():
+def test_strut_has_warping_properties_in_every_row():
     of, strut = table("strut_torsion"), table("strut")
     assert of.column("section") == strut.column("section")
-    assert of.array("J") == pytest.approx(strut.array("A") * strut.array("t") ** 2 / 3, rel=0.02)
+    double = of.column("section").index("1-5/8x3-1/4 double")
+    assert of.array("x_o")[double] == of.array("j")[double] == 0
+    single, A, r_1, r_2, x_o, C_w, W_no = (
+        t.array(name)[0] for t, name in (
+            (strut, "A"), (strut, "A"), (strut, "r_1"), (strut, "r_2"), (of, "x_o"), (of, "C_w"), (of, "W_no")
+        )
+    )  # fmt: skip
+    assert single == A
+    # about a pole on the outer face of the back: C_w + I_2 e^2 for each of the two halves
+    e = x_o - strut.array("e")[0]
+    assert 2 * (C_w + A * r_2**2 * e**2) == pytest.approx(of.array("C_w")[double], rel=0.03)
+    assert W_no < of.array("W_no")[double] < W_no + e * 1.625 / 2
+    assert r_1 < r_2
