@@ -3,12 +3,13 @@
 import re
 
 import pytest
+from racks import RACKS, legible, made, rack, scale_of
 
 from rackbook.drawings import elevation
 from rackbook.drawings.elevation import View
 from rackbook.job import load
 from rackbook.loads.geometry import parts
-from rackbook.loads.members import outline
+from rackbook.loads.outlines import outline
 from rackbook.loads.weights import weights
 from rackbook.shipped import shipped
 
@@ -29,6 +30,9 @@ def words():
 
         class Recorder:
             scale = 0.2
+
+            def real(self, inches):
+                return inches / self.scale
 
             def __getattr__(self, name):
                 def record(*args, **how):
@@ -60,7 +64,7 @@ def test_every_item_of_the_side_has_its_tag_in_its_place(job, words, face):
     assert set(tags) == {str(e.tag) for e in job.equipment if e.face == face}
     length = sum(b.m_as("ft") for b in job.frame.bays)
     for item in (e for e in job.equipment if e.face == face):
-        _, u, z, w, h, _ = tags[str(item.tag)]
+        _, u, z, w, h = tags[str(item.tag)]
         x = item.x.m_as("ft")
         assert u + w / 2 == pytest.approx(x if face == "front" else length - x)
         assert z + h / 2 == pytest.approx(item.z.m_as("ft"))
@@ -81,6 +85,44 @@ def test_center_of_gravity_is_the_weights_own(job, words):
     for face, u in (("front", w.x_bar.m_as("ft")), ("end", w.y_bar.m_as("ft"))):
         (mark,) = [args for name, args in words(job, face)[0] if name == "center"]
         assert mark == (pytest.approx(u), pytest.approx(w.z_bar.m_as("ft")))
+
+
+@pytest.mark.parametrize("face", ["front", "end"])
+@pytest.mark.parametrize("name", ["", *RACKS])
+def test_every_rack_is_legible(name, face):
+    seen = legible(elevation(rack(name), face))
+    assert re.search(r"Scale .* = .*ft", seen.said)
+
+
+def test_drawn_to_its_scale():
+    job = made({"frame.base_plate": {"length": "20 in", "width": "14 in", "thickness": "1 in"}})
+    for face, size in (("front", 20), ("end", 14)):
+        seen = legible(elevation(job, face))
+        assert seen.figure("plate 1")[2] == pytest.approx(size / 12 * scale_of(seen), abs=0.01)
+    front = legible(elevation(job, "front"))
+    assert front.figure("post 4")[0] - front.figure("post 1")[0] == pytest.approx(24 * scale_of(front), abs=0.01)
+    assert front.figure("post 1")[3] == pytest.approx((9 - 0.5 - 2.5 / 12) * scale_of(front), abs=0.01)
+
+
+@pytest.mark.parametrize("mark", ["brace 1", "brace 2", "splice 1", "post 1", "post 4", "rail 5: 8 ft"])
+def test_marks_of_the_calculation_stand_on_the_elevation(mark):
+    assert mark in legible(elevation(rack(demo="heron_quay"), "front")).words
+
+
+def test_double_row_shows_its_ties_and_rows():
+    said = legible(elevation(rack("double row"), "end")).words
+    assert {"tie 1", "tie 2", "front", "back"} <= set(said)
+    assert "post 2 front" in legible(elevation(rack("double row"), "front")).words
+
+
+@pytest.mark.parametrize("tag", ["</svg><script>", "$x^2$ & <b>", "中文", "\U0001f600", "W" * 40, "a\u0301\u0301"])
+def test_a_hostile_tag_stays_words(tag):
+    job = rack()
+    (first, *others) = job.equipment
+    hostile = first.model_copy(update={"tag": type(first.tag)(tag)})
+    job = job.model_copy(update={"equipment": (hostile, *others)})
+    seen = legible(elevation(job, "front"))
+    assert "script" not in {node.tag.rpartition("}")[2] for node in seen.root.iter() if isinstance(node.tag, str)}
 
 
 def test_every_rail_height_is_dimensioned(job, words):

@@ -1,0 +1,108 @@
+"""What the details of post, plate, anchors and pier all show, in inches."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from rackbook.tables import table
+
+from .board import inches
+from .sections import Ring, figure
+
+
+def rods(anchors: Any) -> list[tuple[float, float]]:
+    """Return x and y of every anchor from the middle of the plate [in].
+
+    Four stand at the corners; of six two more at the middle of the sides along the rack; of eight at the middle of all.
+    """
+    x, y = anchors.spacing_x.m_as("in") / 2, anchors.spacing_y.m_as("in") / 2
+    found = [(-x, -y), (x, -y), (x, y), (-x, y)]
+    if anchors.count >= 6:
+        found += [(0.0, -y), (0.0, y)]
+    if anchors.count >= 8:
+        found += [(-x, 0.0), (x, 0.0)]
+    return found
+
+
+@dataclass(frozen=True)
+class Foot:
+    """Post, plate, anchors and pier of a job, inches."""
+
+    job: Any
+
+    @cached_property
+    def plate(self) -> tuple[float, float, float]:
+        """Length along the rack, width across, thickness."""
+        plate = self.job.frame.base_plate
+        return plate.length.m_as("in"), plate.width.m_as("in"), plate.thickness.m_as("in")
+
+    @cached_property
+    def pier(self) -> float:
+        """Diameter, or side of a square pier."""
+        return self.job.piers.diameter.m_as("in")
+
+    @property
+    def round(self) -> bool:
+        """Whether the pier is round."""
+        return self.job.piers.shape != "square"
+
+    @property
+    def post(self) -> tuple[Ring, ...]:
+        """The post's section, its depth across the rack."""
+        return figure(str(self.job.frame.post))
+
+    @cached_property
+    def rods(self) -> list[tuple[float, float]]:
+        """Places of the anchors; none where the job gives none."""
+        return rods(self.job.anchors) if self.job.anchors else []
+
+    @property
+    def plate_words(self) -> str:
+        """The plate in words."""
+        plate = self.job.frame.base_plate
+        return f"base plate\n{' x '.join(inches(v) for v in (plate.length, plate.width, plate.thickness))}"
+
+    @property
+    def rod_words(self) -> str:
+        """The anchors in words."""
+        a = self.job.anchors
+        return f"{a.count} headed anchor rods\n{inches(a.diameter)} {a.grade}" if a else "anchors not given in the job"
+
+    @property
+    def pier_words(self) -> str:
+        """The pier in words."""
+        piers = self.job.piers
+        strength = f"\nconcrete {piers.concrete.text()}" if piers.concrete else "\nconcrete strength not given"
+        return f"{'round' if self.round else 'square'} pier {piers.diameter.text()}{strength}"
+
+    @property
+    def cage(self) -> tuple[float, float, float] | None:
+        """Radius (or half side) of the ties' center line and of the bars' circle, and the bars' diameter."""
+        piers = self.job.piers
+        if piers.bars is None:
+            return None
+        bar = bar_diameter(str(piers.bars.size))
+        tie = bar_diameter(str(piers.ties.size)) if piers.ties else 0.0
+        outer = self.pier / 2 - piers.cover.m_as("in")
+        return outer - tie / 2, outer - tie - bar / 2, bar
+
+
+def bar_places(count: int, ring: float, circular: bool) -> list[tuple[float, float]]:
+    """Return the places of a pier's bars: evenly on a circle, or evenly along the sides of a square, corners first."""
+    if circular:
+        return [(ring * math.sin(2 * math.pi * n / count), ring * math.cos(2 * math.pi * n / count)) for n in range(count)]
+    found = []
+    for n in range(count):
+        along = 8 * ring * n / count  # the way round from the lower left corner
+        side, rest = divmod(along, 2 * ring)
+        p = rest - ring
+        found.append([(p, -ring), (ring, p), (-p, ring), (-ring, -p)][int(side) % 4])
+    return found
+
+
+def bar_diameter(size: str) -> float:
+    """Return the nominal diameter of a bar [in]."""
+    return table("rebar").cell(size, "d_b").m_as("in")
