@@ -7,7 +7,7 @@ from rackbook.trace.maths import sum
 
 
 def _clause(locator: str) -> Source:
-    return Source("clause", "ASCE/SEI 7", "16 and 22", locator, "memory")
+    return Source("clause", "ASCE/SEI 7", "16 and 7-22", locator, "memory")
 
 
 @formula(_clause("12.4.2.2, Eq. 12.4-4a"), c_D="")
@@ -38,8 +38,15 @@ def signed_factor(s, gamma):
     return c
 
 
-@formula(Source("clause", "AISC 360", "16 and 22", "C2.2b(a)", "memory"), c_N="")
+@formula(Source("clause", "AISC 360", "16 and 360-22", "C2.2b(a)", "memory"), c_N="")
 def notional_factor(s, gamma, Y, W_D):
     """Return the factor on the notional case of D, so that it follows all gravity loads of the combination."""
     c_N = s * sum(gamma * Y) / W_D
     return c_N
+
+
+@formula(Source("derivation", "sum of factored effects"), R="lbf")
+def combined_effect(gamma, F):
+    """Return the effect of a combination."""
+    R = sum(gamma * F)
+    return R

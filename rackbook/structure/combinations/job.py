@@ -7,17 +7,34 @@ from dataclasses import dataclass
 from typing import Any
 
 from rackbook.loads.seismic import Seismic
-from rackbook.loads.weights import Weights
-from rackbook.trace import Check, Source, Value, check, given
+from rackbook.loads.weights import Weights, canopy_area
+from rackbook.trace import Check, Source, Value, check, formula, given, largest
 
+from .rows import rows
 from .sets import CombinationSet, combinations
 
-L_R = given(20.0, "psf", Source("table", "ASCE/SEI 7", "16 and 22", "Table 4.3-1, ordinary flat roofs", "memory"), "L_o")
+L_R = given(20.0, "psf", Source("table", "ASCE/SEI 7", "16 and 7-22", "Table 4.3-1, ordinary flat roofs", "memory"), "L_o")
 TORNADO = (
     "ASCE/SEI 7-22 asks for tornado loads W_T in place of W on structures of Risk Category III and IV in the tornado-prone "
     "region (Chapter 32). They are not worked out here."
 )
-ROOF_REMEDY = "The canopy's roof live load is not a load case here: find whether the snow, or none, is the larger, and add it."
+ROOF_REMEDY = "The snow does not cover the canopy's roof live load, which is not a load case here; add its effects."
+
+
+@formula(Source("derivation", "a roof load of the same place with other factors"), r="")
+def factor_ratio(gamma_Lr, gamma_S):
+    """Return by how much the factor on roof live load exceeds that on snow."""
+    r = gamma_Lr / gamma_S
+    return r
+
+
+@formula(
+    Source("derivation", "roof live load as the snow that has the same effect in the least favorable combination"), S_Lr="lbf"
+)
+def equivalent_snow(L_o, A_c, r):
+    """Return the snow that covers the roof live load in every combination."""
+    S_Lr = L_o * A_c * r
+    return S_Lr
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,8 +84,22 @@ def combinations_for(
     )
     checks, notes = [], []
     if job.frame.canopy is not None and "L_r" not in cases:
-        source = Source("clause", "ASCE/SEI 7", seismic.edition[2:], "4.8 and 2.3.1", "memory")
-        checks.append(check("Roof live load on the canopy", L_R, None, source, remedy=ROOF_REMEDY))
+        checks.append(_roof_live(seismic.edition, job.frame.canopy, loads.get("S")))
     if seismic.edition == "7-22" and str(seismic.risk_category.magnitude) in ("III", "IV"):
         notes.append(TORNADO)
     return Combinations(seismic.edition, tuple(cases), sets, loads, tuple(checks), tuple(notes))
+
+
+def _roof_live(edition: str, canopy: Any, S: Value | None) -> Check:
+    """Return the check that snow covers the canopy's roof live load in every combination; open where it does not."""
+    ratios = {
+        f"{r.clause} {method}": factor_ratio(gamma_Lr=r.factors["L_r"], gamma_S=r.factors["S"])
+        for method in ("LRFD", "ASD")
+        for r in rows(edition, method)
+        if "L_r" in r.factors
+    }
+    A_c = canopy_area(L_c=canopy.length, W_c=canopy.width)
+    need = equivalent_snow(L_o=L_R, A_c=A_c, r=largest("r", ratios))
+    covered = S if S is not None and S.m_as("lbf") >= need.m_as("lbf") else None
+    source = Source("clause", "ASCE/SEI 7", edition[2:], "4.8 and 2.3.1", "memory")
+    return check("Roof live load on the canopy, covered by snow", need, covered, source, remedy=ROOF_REMEDY)

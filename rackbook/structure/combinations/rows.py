@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
+from rackbook.loads.words import plain_word
 from rackbook.tables import table
-from rackbook.trace import DomainError, Source, Value
+from rackbook.trace import DomainError, LookupFailed, Source, Value
+from rackbook.trace.columns import column
 
-#: Loads of the table's columns. E_v acts through D, and R does not stay on a canopy.
-LOADS = ("D", "L", "L_r", "S", "W", "E_v", "E_h", "E_mh", "D_i", "W_i")
+from .factors import combined_effect
+
+#: Loads of the table's columns, in the order they are read. E_v acts through D; R does not stay on a canopy that drains.
+LOADS = ("D", "D_i", "E_v", "E_h", "E_mh", "W", "W_i", "L", "L_r", "S", "R")
 ROOF = ("L_r", "S")
 EDITIONS = ("7-16", "7-22")
 SEISMIC, ICE, WIND, GRAVITY = "seismic", "ice", "wind", "gravity"
@@ -52,11 +58,13 @@ class Row:
 
     @property
     def printed(self) -> str:
-        """The row as one reads it: ``"1.2 D + 1.0 W + 1.0 L + 0.5 (L_r or S)"``."""
-        said = ""
-        for load, factor in self.factors.items():
-            number = factor.magnitude
-            said += f" {'-' if number < 0 else '+'} {written(abs(number))} {load}"
+        """The row as one reads it: ``"1.2 D + 1.0 W + 1.0 L + (0.5 L_r or 0.3 S or 0.5 R)"``."""
+        roof = {n: v for n, v in self.factors.items() if n in (*ROOF, "R")}
+        said = "".join(signed(v.magnitude, n) for n, v in self.factors.items() if n not in roof)
+        if len(roof) == 1:
+            said += "".join(signed(v.magnitude, n) for n, v in roof.items())
+        elif roof:
+            said += f" + ({' or '.join(f'{written(v.magnitude)} {n}' for n, v in roof.items())})"
         return said.removeprefix(" + ")
 
     @property
@@ -78,6 +86,11 @@ def written(number: float) -> str:
     return text + "0" if text.endswith(".") else text
 
 
+def signed(number: float, name: str) -> str:
+    """Return a term of a sum: `` + 1.2 D``."""
+    return f" {'-' if number < 0 else '+'} {written(abs(number))} {name}"
+
+
 @functools.cache
 def rows(edition: str, method: str) -> tuple[Row, ...]:
     """Return the rows of an edition and a method (``LRFD``, ``ASD``, or either with `` overstrength``), in order.
@@ -96,6 +109,41 @@ def rows(edition: str, method: str) -> tuple[Row, ...]:
             factors = {n: of.cell((edition, method, key), n, f"gamma_{n}") for n in LOADS if line[n]}
             found.append(Row(edition, key, factors, _kind(factors)))
     return tuple(found)
+
+
+def row(edition: Any, method: str, key: str) -> Row:
+    """Return one row of the standard by its key, such as ``2.3.1-4`` or ``2.3.1-3 with W``.
+
+    Raises:
+        DomainError: The edition is another one.
+        LookupFailed: There is no such row.
+
+    """
+    named = plain_word(edition).removeprefix("ASCE/SEI ")
+    found = {r.key: r for r in rows(named, method)}
+    if key not in found:
+        raise LookupFailed(f"ASCE/SEI {named}, {method}, has no combination '{key}'. Rows: {', '.join(found) or 'none'}.")
+    return found[key]
+
+
+def combined(edition: Any, method: str, key: str, effects: Mapping[str, Value]) -> Value:
+    """Return the effect of one combination as printed.
+
+    Args:
+        edition: ASCE/SEI 7-16 or 7-22.
+        method: ``LRFD`` or ``ASD``, or either with `` overstrength``.
+        key: Key of the row.
+        effects: Force of each load that acts, by its name in the row (``D``, ``S``, ``E_v``), with its sign.
+
+    Raises:
+        LookupFailed: There is no such row, or a load is not in it.
+
+    """
+    of = row(edition, method, key)
+    if stray := [n for n in effects if n not in of.factors]:
+        raise LookupFailed(f"{stray[0]} is not in combination {key}: {of.printed}.")
+    gamma = column("gamma", {n: of.factors[n] for n in effects}, "")
+    return combined_effect(gamma=gamma, F=column("F", effects, "lbf"))
 
 
 def rows_of_set(edition: str, method: str, overstrength: bool) -> tuple[Row, ...]:

@@ -14,7 +14,7 @@ from rackbook.trace import DomainError, Source, Step, Value, given, largest
 from rackbook.trace.columns import column
 
 from .factors import dead_factor, notional_factor, overstrength_factor, seismic_factor, signed_factor
-from .rows import Row, rows_of_set, written
+from .rows import Row, rows_of_set, signed
 from .variants import Term, Variant, known, variants
 
 _SENSE = Source("derivation", "sense of the load")
@@ -128,9 +128,20 @@ class CombinationSet:
 
     def value(self, k: int) -> Value:
         """Return the factors of combination k over all cases as one array Value ``c`` with its clause."""
-        of = self.rows[self.row[k]]
-        factors = {t.case: _factor(of, t, self.variants[k], self.site) for t in self.variants[k]}
-        return Combination(self.labels[k], of.source, self.cases).evaluate(factors)
+        factors = {t.case: self.factor(k, t.case) for t in self.variants[k]}
+        return Combination(self.labels[k], self.rows[self.row[k]].source, self.cases).evaluate(factors)
+
+    def factor(self, k: int, case: str) -> Value:
+        """Return the factor of combination k on one case, with all it rests on.
+
+        Raises:
+            DomainError: The case is not in that combination.
+
+        """
+        for term in self.variants[k]:
+            if term.case == case:
+                return _factor(self.rows[self.row[k]], term, self.variants[k], self.site)
+        raise DomainError(f"'{case}' is not in combination {self.labels[k]}.")
 
     def count(self, row: int) -> int:
         """Return how many combinations a row of the standard expands to."""
@@ -187,10 +198,7 @@ def _set(name: str, method: str, rows: tuple[Row, ...], cases: tuple[str, ...], 
 
 
 def _label(row: Row, variant: Variant, factors: np.ndarray, column_of: dict[str, int]) -> str:
-    said = ""
-    for term in variant:
-        number = factors[column_of[term.case]]
-        said += f" {'-' if number < 0 else '+'} {written(abs(number))} {term.case}"
+    said = "".join(signed(factors[column_of[t.case]], t.case) for t in variant)
     return f"{row.clause}: {said.removeprefix(' + ')}"
 
 
