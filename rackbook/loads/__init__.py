@@ -1,5 +1,5 @@
-"""Loads on the rack: weights, wind, seismic."""
+"""Loads on the rack: weights, wind, snow, ice, seismic."""
 
-from . import seismic, weights, wind
+from . import ice, seismic, snow, weights, wind
 
-__all__ = ["seismic", "weights", "wind"]
+__all__ = ["ice", "seismic", "snow", "weights", "wind"]
