@@ -1,7 +1,8 @@
 """The rack as a frame in space: unit load cases solved once, superposed over all combinations."""
 
+from .arrays import Actions, Base, Clips, Reactions, Splices
 from .job import frame
 from .members import FrameMember
-from .result import Actions, Base, Clips, Frame, Reactions, Splices
+from .result import Frame
 
 __all__ = ["Actions", "Base", "Clips", "Frame", "FrameMember", "Reactions", "Splices", "frame"]

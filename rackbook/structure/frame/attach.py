@@ -7,8 +7,9 @@ from typing import Any
 
 import numpy as np
 
+from .built import Built
 from .layout import Layout
-from .nodes import Built, row_of
+from .nodes import row_of
 
 #: Principal moments of the attachment points below this share of the largest count as none: the points lie in one line.
 LINE = 1e-4
@@ -178,8 +179,7 @@ def spreads(of: Layout, built: Built, hung: tuple[Hung, ...]) -> dict[str, Sprea
             found[piece.mark] = _along(built, elements)
     for n, elements_ in by_rail.items():
         found[f"rail {n + 1}"] = _along(built, np.array(elements_))
-    posts = [p.mark for p in built.pieces if p.part == "post"]
-    for mark, base in zip(posts, built.bases, strict=True):
+    for mark, base in zip(built.post_marks, built.bases, strict=True):
         found[mark.replace("post", "base plate", 1)] = Spread(np.array([base]), np.ones(1), nothing)
     everything = _along(built, np.concatenate([np.array(e) for e in by_rail.values()]))
     found["all rails"] = Spread(everything.nodes, everything.share, everything.elements, rigid=False)

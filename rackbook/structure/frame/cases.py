@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from .attach import Spread, cross
-from .nodes import Built
+from .attach import Spread
+from .built import Built
 
 #: Wind from each face: axis of the force and its sense along that axis.
 BLOWS = {"front": (1, -1.0), "back": (1, 1.0), "left": (0, 1.0), "right": (0, -1.0)}
@@ -192,6 +192,3 @@ def _canopy(g: Gathering, case: str, weight: float, m: dict[str, Any]) -> None:
     middle = (np.atleast_1d(m["x_post"]).min() + np.atleast_1d(m["x_post"]).max()) / 2
     at = np.array([[middle * 12, 0.0, float(m["z_canopy"]) * 12]])
     g.add(case, ("canopy",), np.array([[0.0, 0.0, -weight]]), at)
-
-
-__all__ = ["BLOWS", "NOTIONAL", "Gathering", "Loaded", "Loads", "cross", "top_rail", "unit_loads"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
@@ -10,15 +11,21 @@ from rackbook.loads.members import post_lines, post_rows
 from rackbook.loads.seismic import Seismic
 from rackbook.loads.weights import Weights
 from rackbook.loads.wind import Wind
-from rackbook.trace import Source, formula
+from rackbook.trace import Check, Source, check, formula
 
 from ..combinations import combinations_for
 from .analysis import Analysis, analyze
+from .arrays import Base
+from .combined import Superposed
 from .members import frame_members
-from .result import Base, Frame, _Parts
-from .second_order import R_M, Sway, story_strength
+from .result import Frame, Governing
+from .second_order import LIMIT, LIMIT_SOURCE, R_M, Sway, story_strength
 from .service import service
+from .solve import ACTIONS, REACTIONS
 from .superpose import take
+
+#: The set the steel is designed by, by method.
+SET_OF = {"LRFD": "strength", "ASD": "allowable"}
 
 
 @formula(Source("derivation", "geometry: top of the posts over the underside of their plates"), L="in")
@@ -26,13 +33,6 @@ def story_height(z_top, z_pier, t_g):
     """Return the height of the posts from the underside of their plates."""
     L = z_top - z_pier - t_g
     return L
-
-
-@formula(Source("derivation", "either sense"), Delta_H="in")
-def sway_of_top(s, Delta):
-    """Return the displacement of a post top as a length."""
-    Delta_H = s * Delta
-    return Delta_H
 
 
 def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = None, ice: Any = None) -> Frame:
@@ -55,29 +55,72 @@ def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = 
     vertical = {case: load for case, load in (("S", snow and snow.S), ("D_i", ice and ice.D_i)) if load}
     combined = combinations_for(job, seismic, analysis.cases, weights, vertical)
     sways = {direction: _sway(analysis, direction) for direction in ("along", "across")}
-    places = analysis.solved.places
-    members = frame_members(job, analysis.solved.built.pieces, places.of_member, sways)
-    rows = post_rows(job)
-    bases = tuple(Base(f"post {n} {word}".strip(), x, y) for n, x in enumerate(post_lines(job), 1) for word, y in rows)
-    parts = _Parts(analysis, members, bases)
+    members = frame_members(job, analysis.solved.built.pieces, analysis.solved.places.of_member, sways)
+    lines, rows = post_lines(job), post_rows(job)
+    bases = tuple(Base(f"post {n} {word}".strip(), x, y) for n, x in enumerate(lines, 1) for word, y in rows)
+    results = Superposed(analysis, combined.sets, sways, members, bases)
     used = service(job, analysis, sways)
-    notes = tuple(h.remark for h in analysis.hung if h.remark)
+    by = SET_OF[str(job.codes.method)]
+    notes = (*(h.remark for h in analysis.hung if h.remark), *combined.notes)
     return Frame(
-        combined.sets, sways, used.drift, used.deflections, (*used.checks, *combined.checks), (*notes, *combined.notes), parts
+        governing=dict(_governing(results, by)),
+        sways=sways,
+        drift=used.drift,
+        deflections=used.deflections,
+        checks=(_amplifier(results, by), *used.checks, *combined.checks),
+        notes=notes,
+        results=results,
     )
 
 
 def _sway(analysis: Analysis, direction: str) -> Sway:
     """Return how the rack sways under the notional case of a direction."""
     case, axis = analysis.cases.index(f"N {direction}"), ("along", "across").index(direction)
-    given, tops = analysis.given, analysis.solved.built.tops
-    moved = analysis.solved.displacements.reshape(-1, 6, len(analysis.cases))[tops, axis, case]
-    post = int(np.argmax(np.abs(moved)))
-    words = f"displacement {direction} of the top of post {post + 1} in case N {direction}"
-    Delta_H = take(analysis.results["displacements"], (axis, int(tops[post]), case), words, "Delta_H")
+    given, built = analysis.given, analysis.solved.built
+    moved = analysis.results["displacements"].magnitude[axis, built.tops, case]
+    post = int(np.argmax(moved))
+    words = f"displacement {direction} of the top of {built.post_marks[post]} in case N {direction}"
+    Delta_H = take(analysis.results["displacements"], (axis, int(built.tops[post]), case), words, "Delta_H")
     H = take(analysis.results["load forces"], (axis, case), f"sum of case N {direction}", "H")
     L = story_height(z_top=given["z_top"], z_pier=given["z_pier"], t_g=given["t_g"])
     return Sway(direction, H, Delta_H, L, story_strength(R_M=R_M, H=H, L=L, Delta_H=Delta_H))
 
 
-__all__ = ["frame", "story_height"]
+def _amplifier(results: Superposed, by: str) -> Check:
+    """Return the check of the largest amplifier of the sway."""
+    B = results.amplified(by)
+    direction, each = max((("along", B.B_2a), ("across", B.B_2t)), key=lambda pair: float(pair[1].max()))
+    k = int(np.argmax(each))
+    return check(
+        f"Second-order sway {direction} the rack, {results.sets[by].labels[k]}", results.B_2(by, direction, k), LIMIT,
+        LIMIT_SOURCE, remedy="Stiffen the rack that way: stiffer posts, moment connections, or braces.",
+    )  # fmt: skip
+
+
+def _governing(results: Superposed, by: str) -> Iterator[tuple[str, dict[str, Governing]]]:
+    """Yield the largest actions of each part, and the largest reactions, in one set."""
+    a, r, labels = results.actions(by), results.reactions(by), results.sets[by].labels
+    for part in ("post", "rail", "brace", "tie"):
+        at = np.array([s for m in results.members if m.part == part for s in m.stations], int)
+        if not len(at):
+            continue
+        found = {}
+        for component in ACTIONS if part != "brace" else ("P",):
+            k, n = _largest(getattr(a, component)[:, at])
+            station = int(at[n])
+            member = int(a.member[station])
+            value = results.action(by, component, member, k, station)
+            found[component] = Governing(results.members[member].mark, labels[k], value)
+        yield part, found
+    base = {}
+    for component in REACTIONS:
+        k, n = _largest(getattr(r, component))
+        base[component] = Governing(results.bases[n].label, labels[k], results.reaction(by, component, n, k))
+    k, n = np.unravel_index(int(np.argmin(r.P)), r.P.shape)
+    base["P_min"] = Governing(results.bases[n].label, labels[k], results.reaction(by, "P", int(n), int(k)))
+    yield "base", base
+
+
+def _largest(of: np.ndarray) -> tuple[int, int]:
+    k, n = np.unravel_index(int(np.argmax(np.abs(of))), of.shape)
+    return int(k), int(n)

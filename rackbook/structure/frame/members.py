@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from rackbook.loads.members import members as listed
-from rackbook.trace import Source, Value, assume, formula, given, largest
+from rackbook.trace import Source, Value, formula, given, largest
 from rackbook.trace.maths import sqrt
 
-from .nodes import Piece
+from .built import Piece
 from .second_order import K_BETWEEN, K_CANTILEVER, K_HELD, Sway, story_factor
 from .sections import E_STEEL, Section, material_of, section_of, steel
 
@@ -135,6 +135,3 @@ def frame_members(
             FrameMember(piece.mark, part, shape, of.family, material, F_y, F_u, of, L, K_x, K_y, L, L, L, C_B, at, flat)
         )
     return tuple(found)
-
-
-__all__ = ["C_B", "FrameMember", "assume", "brace_span", "effective_length", "frame_members", "held_along"]

@@ -21,7 +21,8 @@ ALPHA = {
 #: All columns are part of moment frames or cantilever: R_M = 1 - 0.15 with P_mf = P_story.
 R_M = given(0.85, "", _clause("Appendix 8, Eq. A-8-8, all posts moment frame"), "R_M")
 C_M = given(1.0, "", _clause("Appendix 8, 8.2.1(b), loads between the supports"), "C_m")
-LIMIT = given(1.5, "", _clause("Appendix 7, 7.2.1, effective length method"), "B_2max")
+LIMIT_SOURCE = _clause("Appendix 7, 7.2.1, effective length method: second to first order")
+LIMIT = given(1.5, "", LIMIT_SOURCE, "B_2max")
 K_CANTILEVER = given(2.1, "", _clause("Table C-A-7.1, fixed and free, recommended"), "K")
 K_HELD = given(1.0, "", _clause("Appendix 7, 7.2.3(a), sidesway held by bracing"), "K")
 K_BETWEEN = given(1.0, "", _clause("Appendix 7, 7.2.3, between posts"), "K")

@@ -1,22 +1,191 @@
-"""Displacements in service: drift of the post tops under wind, deflection of the rails under weight, against limits."""
+"""Displacements in service: drift of the post tops under wind, deflection of the rails between posts, against limits."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.trace import Check, Value
+import numpy as np
+
+from rackbook.trace import Check, Source, Step, Value, assume, check, formula, given
+from rackbook.trace.maths import abs
+
+from .analysis import Analysis
+from .second_order import Sway, amplifier_sway, story_load
+from .superpose import displacement, take
+
+SERVICE_WIND = given(0.6, "", Source("common practice", "wind in service as in allowable stress design: 0.6 W"), "c_W")
+ONE = given(1.0, "", Source("common practice", "weights and maintenance load in service"), "c_D")
+ALPHA = given(1.0, "", Source("derivation", "loads in service as they are"), "alpha")
+N_DRIFT = assume(100.0, "", "drift of the posts limited to height / 100: common practice", "n_drift")
+N_RAIL = assume(240.0, "", "deflection of the rails limited to span / 240: common practice", "n_rail")
+DRIFT_SOURCE = Source("common practice", "drift of a rack in service, D + 0.6 W, second order")
+RAIL_SOURCE = Source("common practice", "deflection of a rail in service, D + L, down, between the posts")
+WIND_SOURCE = Source("common practice", "deflection of a rail in service, D + 0.6 W, sideways, between the posts")
+
+
+@formula(Source("derivation", "share of a length"), Delta_a="in")
+def allowed(L, n):
+    """Return the displacement allowed on a height or a span."""
+    Delta_a = L / n
+    return Delta_a
+
+
+@formula(Source("clause", "AISC 360", "16 and 22", "Appendix 8, first-order displacement amplified", "memory"), Delta_2="in")
+def drift_second(B_2, Delta):
+    """Return the drift with the second order."""
+    Delta_2 = abs(B_2 * Delta)
+    return Delta_2
+
+
+@formula(Source("derivation", "displacement from the straight line between the two posts, r of the way along it"), delta="in")
+def deflection(Delta, Delta_l, Delta_r, r):
+    """Return the deflection of a rail between two posts."""
+    delta = abs(Delta - Delta_l - r * (Delta_r - Delta_l))
+    return delta
+
+
+@dataclass(frozen=True, eq=False)
+class Factors:
+    """The operation behind the factors of a combination in service."""
+
+    name: str
+    cases: tuple[str, ...]
+    source: Source = Source("common practice", "combination in service")
+
+    def evaluate(self, given: dict[str, Value]) -> Value:
+        """Line up the factors."""
+        return Value(np.array([given[c].m_as("") if c in given else 0.0 for c in self.cases]), "", Step(self, given), "c")
+
+
+@dataclass(frozen=True)
+class Moved:
+    """A displacement in service that governs: where, under which combination, the number and its limit."""
+
+    where: str
+    combination: str
+    value: Value
+    limit: Value
 
 
 @dataclass(frozen=True)
 class Service:
-    """Displacements in service that govern, and their checks."""
+    """Displacements in service.
 
-    drift: dict[str, Value]
-    deflections: dict[str, Value]
+    Attributes:
+        drift: Largest drift ``along`` and ``across``.
+        deflections: Largest deflection of a rail ``down`` and ``sideways``, between posts.
+        checks: All of them against their limits.
+
+    """
+
+    drift: dict[str, Moved]
+    deflections: dict[str, Moved]
     checks: tuple[Check, ...]
 
 
-def service(job: Any, analysis: Any, sways: Any) -> Service:
-    """Return the displacements in service."""
-    return Service({}, {}, ())
+def service(job: Any, analysis: Analysis, sways: Mapping[str, Sway]) -> Service:
+    """Return the displacements of a job's rack in service and their checks."""
+    limits = job.frame.limits
+    n_drift = limits.drift if limits is not None and limits.drift is not None else N_DRIFT
+    n_rail = limits.rail if limits is not None and limits.rail is not None else N_RAIL
+    wind, weight = _wind(analysis.cases), _weight(analysis.cases)
+    drift = {d: _drift(analysis, sways[d], n_drift, wind) for d in ("along", "across")}
+    rails = {
+        "down": _rails(job, analysis, 2, weight, n_rail),
+        "sideways": _rails(job, analysis, 1, wind, n_rail),
+    }
+    checks = [
+        check(
+            f"Drift {d} the rack, {m.where}, {m.combination}", m.value, m.limit, DRIFT_SOURCE,
+            remedy="Take a stiffer post, or brace the rack; or state another limit (frame.limits.drift).",
+        )
+        for d, m in drift.items()
+    ]  # fmt: skip
+    for way, source in (("down", RAIL_SOURCE), ("sideways", WIND_SOURCE)):
+        m = rails[way]
+        checks.append(
+            check(
+                f"Deflection {way}, {m.where}, {m.combination}", m.value, m.limit, source,
+                remedy="Take a stiffer rail or shorter bays; or state another limit (frame.limits.rail).",
+            )
+        )  # fmt: skip
+    return Service(drift, rails, tuple(checks))
+
+
+def _wind(cases: tuple[str, ...]) -> dict[str, dict[str, Value]]:
+    """Return the combinations of wind in service, Case B of solid faces to either side."""
+    back = given(-0.6, "", Source("derivation", "the other sense of 0.6 W twist"), "c_W")
+    found: dict[str, dict[str, Value]] = {}
+    for face in ("front", "back", "left", "right"):
+        plain = {"D": ONE, f"W {face}": SERVICE_WIND}
+        if "W twist" in cases and face in ("front", "back"):
+            found[f"D + 0.6 W {face} + 0.6 W twist"] = {**plain, "W twist": SERVICE_WIND}
+            found[f"D + 0.6 W {face} - 0.6 W twist"] = {**plain, "W twist": back}
+        else:
+            found[f"D + 0.6 W {face}"] = plain
+    return found
+
+
+def _weight(cases: tuple[str, ...]) -> dict[str, dict[str, Value]]:
+    live = [c for c in cases if c.startswith("L ")]
+    return {"D": {"D": ONE}, **{f"D + {c}": {"D": ONE, c: ONE} for c in live}}
+
+
+def _matrix(cases: tuple[str, ...], combinations: dict[str, dict[str, Value]]) -> np.ndarray:
+    return np.array([[c[n].magnitude if n in c else 0.0 for n in cases] for c in combinations.values()])
+
+
+def _factors(analysis: Analysis, name: str, of: dict[str, Value]) -> Value:
+    return Factors(name, analysis.cases).evaluate(of)
+
+
+def _drift(analysis: Analysis, sway: Sway, n: Value, combinations: dict[str, dict[str, Value]]) -> Moved:
+    """Return the largest drift of a post top in one direction."""
+    axis, tops = ("along", "across").index(sway.words), analysis.solved.built.tops
+    moved = analysis.results["displacements"].magnitude[axis, tops]
+    under = _matrix(analysis.cases, combinations) @ moved.T
+    k, post = np.unravel_index(int(np.argmax(np.abs(under))), under.shape)
+    name = list(combinations)[k]
+    mark = analysis.solved.built.post_marks[post]
+    c = _factors(analysis, name, combinations[name])
+    F_z = take(analysis.results["load forces"], (2,), "vertical loads of the unit cases", "F_z")
+    B_2 = amplifier_sway(alpha=ALPHA, P_story=story_load(c=c, F_z=F_z), P_e_story=sway.P_e_story)
+    Y = take(
+        analysis.results["displacements"], (axis, int(tops[post])), f"{sway.words} the rack at the top of {mark}", "Delta_i"
+    )
+    value = drift_second(B_2=B_2, Delta=displacement(c=c, Y=Y))
+    return Moved(f"top of {mark}", name, value, allowed(L=sway.L, n=n))
+
+
+def _rails(job: Any, analysis: Analysis, axis: int, combinations: dict[str, dict[str, Value]], n: Value) -> Moved:
+    """Return the largest deflection of a rail between two posts, as a share of what its span allows."""
+    built, results = analysis.solved.built, analysis.results["displacements"]
+    factors = _matrix(analysis.cases, combinations)
+    worst = (-1.0, 0, 0, 0, 0)
+    for rail, (nodes, crossings) in enumerate(zip(built.rails, built.crossings, strict=True)):
+        x = built.model.xyz[list(nodes), 0]
+        ends = built.model.xyz[list(crossings), 0]
+        u = factors @ results.magnitude[axis, list(nodes)].T
+        at = factors @ results.magnitude[axis, list(crossings)].T
+        chord = np.array([np.interp(x, ends, row) for row in at])
+        bay = np.clip(np.searchsorted(ends, x, side="right") - 1, 0, len(ends) - 2)
+        share = np.abs(u - chord) / np.diff(ends)[bay]
+        k, place = np.unravel_index(int(np.argmax(share)), share.shape)
+        if share[k, place] > worst[0]:
+            worst = (float(share[k, place]), rail, int(k), int(place), int(bay[place]))
+    _, rail, k, place, bay_ = worst
+    name = list(combinations)[k]
+    node, left, right = built.rails[rail][place], built.crossings[rail][bay_], built.crossings[rail][bay_ + 1]
+    c = _factors(analysis, name, combinations[name])
+    moved = {
+        symbol: displacement(c=c, Y=take(results, (axis, at), f"rail {rail + 1} {where}", "Delta_i"))
+        for symbol, at, where in (
+            ("Delta", node, f"in bay {bay_ + 1}"), ("Delta_l", left, f"at post {bay_ + 1}"), ("Delta_r", right, f"at post {bay_ + 2}")
+        )
+    }  # fmt: skip
+    x = built.model.xyz[[left, node, right], 0]
+    r = given(float((x[1] - x[0]) / (x[2] - x[0])), "", Source("derivation", "place of the node between the posts"), "r")
+    span = job.frame.bays[bay_].to("in")
+    return Moved(f"rail {rail + 1} bay {bay_ + 1}", name, deflection(r=r, **moved), allowed(L=span, n=n))

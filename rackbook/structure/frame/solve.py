@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from typing import Any
 
 import numpy as np
 
-from rackbook.trace import DomainError
-
+from .built import Built
 from .cases import Loads
-from .factor import Factored, factor
-from .nodes import UP, Built
-from .stiffness import DOF, condense, geometric, uniform
+from .factor import factor
+from .stiffness import DOF, Model, condense, geometric, uniform
 
 #: Forces inside a member are found at least this often along it [in].
 SPACING = 24.0
@@ -20,7 +18,6 @@ SPACING = 24.0
 ACTIONS = ("P", "V_y", "V_x", "T", "M_x", "M_y")
 REACTIONS = ("P", "V_x", "V_y", "M_x", "M_y", "T")
 JOINTS = ("F_x", "F_y", "F_z", "M_x", "M_y", "M_z")
-AXES = ("x", "y", "z")
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,12 +77,7 @@ class Solved:
     joints: np.ndarray
     residual: np.ndarray
 
-    @cached_property
-    def local_loads(self) -> np.ndarray:
-        """Loads along the elements in local axes (e, 3, cases)."""
-        return np.einsum("ekl,elc->ekc", self.built.model.axes, self.loads.uniform)
-
-    @cached_property
+    @property
     def balance(self) -> np.ndarray:
         """Loads, and reactions on the foundation, summed with their moments about the origin, (2, 6, cases)."""
         at = self.built.model.xyz[self.built.bases]
@@ -115,15 +107,7 @@ def solve(built: Built, loads: Loads, remedy: str = "", axial: np.ndarray | None
     """
     model = built.model
     local_w = np.einsum("ekl,elc->ekc", model.axes, loads.uniform)
-    whole = model.local
-    if axial is not None:
-        whole = whole + geometric(axial, model.lengths)
-    local, fixed = condense(whole, model.released, uniform(local_w, model.lengths))
-    assert fixed is not None
-    applied = loads.nodes + model.to_nodes(fixed)
-    factored = factor(model, local, _words(built), remedy)
-    u = factored.solve(applied)
-    ends = local @ model.to_local(u) - fixed
+    u, ends = respond(model, loads.nodes, local_w, axial, _words(built), remedy)
     held = model.held.ravel()
     at_nodes = model.to_nodes(ends)
     left = np.where(held[:, None], 0.0, at_nodes - loads.nodes)
@@ -133,6 +117,30 @@ def solve(built: Built, loads: Loads, remedy: str = "", axial: np.ndarray | None
         built, loads, places, u, ends, _inside(built, places, ends, local_w), _reactions(built, on_ground),
         _joints(built, ends, local_w), np.abs(left).max(axis=0, initial=0.0),
     )  # fmt: skip
+
+
+def respond(
+    model: Model, nodes: np.ndarray, w: np.ndarray, axial: np.ndarray | None = None, words: Any = None, remedy: str = ""
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return displacements of the nodes (6 n, cases) and forces of the nodes on the elements, local axes (e, 12, cases).
+
+    Args:
+        model: The model.
+        nodes: Forces on the nodes (6 n, cases).
+        w: Uniform loads on the elements in their own axes (e, 3, cases).
+        axial: Axial force in every element, compression above zero, for its geometric stiffness; None for the first order.
+        words: Says where a node is and which way it moves, should the frame be a mechanism.
+        remedy: What to change then.
+
+    Raises:
+        DomainError: The frame can move without resistance.
+
+    """
+    whole = model.local if axial is None else model.local + geometric(axial, model.lengths)
+    local, fixed = condense(whole, model.released, uniform(w, model.lengths))
+    assert fixed is not None
+    u = factor(model, local, words, remedy).solve(nodes + model.to_nodes(fixed))
+    return u, local @ model.to_local(u) - fixed
 
 
 def _inside(built: Built, at: Stations, ends: np.ndarray, w: np.ndarray) -> np.ndarray:
@@ -171,7 +179,7 @@ def _joints(built: Built, ends: np.ndarray, w: np.ndarray) -> np.ndarray:
     return out
 
 
-def _words(built: Built):
+def _words(built: Built) -> Any:
     """Return the function that says where a node is and which way it moves."""
 
     def said(node: int, way: int) -> str:
@@ -185,6 +193,3 @@ def _words(built: Built):
         return f"{direction} {near}"
 
     return said
-
-
-__all__ = ["ACTIONS", "AXES", "JOINTS", "REACTIONS", "SPACING", "UP", "DomainError", "Factored", "Solved", "solve", "stations"]

@@ -1,0 +1,78 @@
+"""The same frame in the open frame library PyNiteFEA: what the own solution is checked against."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+
+from .solve import Solved
+
+#: Axes of the library in those of the rack: it has Y up, and Z = -y keeps moments' signs.
+TURN = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
+_NAMES = ("X", "Y", "Z")
+_RELEASES = tuple(f"{kind}{axis}{end}" for end in "ij" for kind in "DR" for axis in "xyz")
+
+
+def library_model(solved: Solved, cases: tuple[str, ...], combinations: Mapping[str, np.ndarray]) -> Any:
+    """Return the frame and its loads as a model of the library, ready to be analyzed.
+
+    Args:
+        solved: The frame with its loads.
+        cases: Names of the load cases.
+        combinations: Factors on the cases by the combination's name.
+
+    """
+    from Pynite import FEModel3D
+
+    model, of = FEModel3D(), solved.built.model
+    model.add_material("steel", of.E, of.G, of.E / (2 * of.G) - 1, 0.0)
+    for n, (A, I_x, I_y, J) in enumerate(of.sections):
+        model.add_section(f"section {n}", A, I_y, I_x, J)
+    for n, (at, held) in enumerate(zip(of.xyz @ TURN.T, of.held, strict=True)):
+        model.add_node(f"n{n}", *at)
+        if held.any():
+            # a turn about y is one about -Z, so supports only change places
+            x, y, z, about_x, about_y, about_z = map(bool, held)
+            model.def_support(f"n{n}", x, z, y, about_x, about_z, about_y)
+    depth = of.axes[:, 1] @ TURN.T
+    for e, (i, j) in enumerate(zip(of.i, of.j, strict=True)):
+        name = f"m{e}"
+        model.add_member(name, f"n{i}", f"n{j}", "steel", f"section {of.section[e]}")
+        plain = model.members[name].T()[:3, :3]
+        turn = float(np.degrees(np.arctan2(depth[e] @ plain[2], depth[e] @ plain[1])))
+        model.members[name].rotation = turn if abs(turn) > 1e-9 else 0.0
+        if of.released[e].any():
+            model.def_releases(name, **dict(zip(_RELEASES, map(bool, of.released[e]), strict=True)))
+    _loads(model, solved, cases)
+    for combination, factors in combinations.items():
+        model.add_load_combo(combination, {case: float(f) for case, f in zip(cases, factors, strict=True) if f})
+    return model
+
+
+def _loads(model: Any, solved: Solved, cases: tuple[str, ...]) -> None:
+    at_nodes = solved.loads.nodes.reshape(-1, 2, 3, len(cases))
+    at_nodes = np.einsum("kl,nalc->nakc", TURN, at_nodes)
+    for n, a, k, c in zip(*np.nonzero(at_nodes), strict=True):
+        model.add_node_load(f"n{n}", f"{'FM'[a]}{_NAMES[k]}", float(at_nodes[n, a, k, c]), cases[c])
+    along = np.einsum("kl,elc->ekc", TURN, solved.loads.uniform)
+    for e, k, c in zip(*np.nonzero(along), strict=True):
+        w = float(along[e, k, c])
+        model.add_member_dist_load(f"m{e}", f"F{_NAMES[k]}", w, w, case=cases[c])
+
+
+def library_displacements(model: Any, combination: str) -> np.ndarray:
+    """Return displacements and turns of all nodes in the axes of the rack, (n, 6)."""
+    found = np.array([
+        [getattr(node, name)[combination] for name in ("DX", "DY", "DZ", "RX", "RY", "RZ")] for node in model.nodes.values()
+    ])  # fmt: skip
+    return np.concatenate([found[:, :3] @ TURN, found[:, 3:] @ TURN], axis=1)
+
+
+def library_reactions(model: Any, bases: np.ndarray, combination: str) -> np.ndarray:
+    """Return what the frame exerts on the foundation at every base, P, V_x, V_y, M_x, M_y, T, (6, bases)."""
+    names = ("RxnFX", "RxnFY", "RxnFZ", "RxnMX", "RxnMY", "RxnMZ")
+    found = np.array([[getattr(model.nodes[f"n{n}"], name)[combination] for name in names] for n in bases])
+    force, moment = -found[:, :3] @ TURN, -found[:, 3:] @ TURN
+    return np.stack([-force[:, 2], force[:, 0], force[:, 1], moment[:, 0], moment[:, 1], moment[:, 2]])
