@@ -116,11 +116,11 @@ def _governing(results: Superposed, by: str) -> Iterator[tuple[str, dict[str, Go
     for component in REACTIONS:
         k, n = _largest(getattr(r, component))
         base[component] = Governing(results.bases[n].label, labels[k], results.reaction(by, component, n, k))
-    k, n = np.unravel_index(int(np.argmin(r.P)), r.P.shape)
-    base["P_min"] = Governing(results.bases[n].label, labels[k], results.reaction(by, "P", int(n), int(k)))
+    k, n = divmod(int(np.argmin(r.P)), r.P.shape[1])
+    base["P_min"] = Governing(results.bases[n].label, labels[k], results.reaction(by, "P", n, k))
     yield "base", base
 
 
 def _largest(of: np.ndarray) -> tuple[int, int]:
-    k, n = np.unravel_index(int(np.argmax(np.abs(of))), of.shape)
-    return int(k), int(n)
+    """Return the combination and the place of the largest number, either sign."""
+    return divmod(int(np.argmax(np.abs(of))), of.shape[1])

@@ -20,6 +20,7 @@ ONE = given(1.0, "", Source("common practice", "weights and maintenance load in 
 ALPHA = given(1.0, "", Source("derivation", "loads in service as they are"), "alpha")
 N_DRIFT = assume(100.0, "", "drift of the posts limited to height / 100: common practice", "n_drift")
 N_RAIL = assume(240.0, "", "deflection of the rails limited to span / 240: common practice", "n_rail")
+_IN_SERVICE = Source("common practice", "combination in service")
 DRIFT_SOURCE = Source("common practice", "drift of a rack in service, D + 0.6 W, second order")
 RAIL_SOURCE = Source("common practice", "deflection of a rail in service, D + L, down, between the posts")
 WIND_SOURCE = Source("common practice", "deflection of a rail in service, D + 0.6 W, sideways, between the posts")
@@ -52,7 +53,7 @@ class Factors:
 
     name: str
     cases: tuple[str, ...]
-    source: Source = Source("common practice", "combination in service")
+    source: Source = _IN_SERVICE
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Line up the factors."""
@@ -165,27 +166,28 @@ def _rails(job: Any, analysis: Analysis, axis: int, combinations: dict[str, dict
     factors = _matrix(analysis.cases, combinations)
     worst = (-1.0, 0, 0, 0, 0)
     for rail, (nodes, crossings) in enumerate(zip(built.rails, built.crossings, strict=True)):
-        x = built.model.xyz[list(nodes), 0]
-        ends = built.model.xyz[list(crossings), 0]
+        x, posts = built.model.xyz[list(nodes), 0], built.model.xyz[list(crossings), 0]
         u = factors @ results.magnitude[axis, list(nodes)].T
-        at = factors @ results.magnitude[axis, list(crossings)].T
-        chord = np.array([np.interp(x, ends, row) for row in at])
-        bay = np.clip(np.searchsorted(ends, x, side="right") - 1, 0, len(ends) - 2)
-        share = np.abs(u - chord) / np.diff(ends)[bay]
-        k, place = np.unravel_index(int(np.argmax(share)), share.shape)
-        if share[k, place] > worst[0]:
-            worst = (float(share[k, place]), rail, int(k), int(place), int(bay[place]))
-    _, rail, k, place, bay_ = worst
-    name = list(combinations)[k]
-    node, left, right = built.rails[rail][place], built.crossings[rail][bay_], built.crossings[rail][bay_ + 1]
+        of_posts = factors @ results.magnitude[axis, list(crossings)].T
+        bays = np.clip(np.searchsorted(posts, x, side="right") - 1, 0, len(posts) - 2)
+        share = np.abs(u - [np.interp(x, posts, row) for row in of_posts]) / np.diff(posts)[bays]
+        combination, place = divmod(int(np.argmax(share)), len(nodes))
+        if share.max() > worst[0]:
+            worst = (float(share.max()), rail, combination, place, int(bays[place]))
+    _, rail, combination, place, bay = worst
+    name = list(combinations)[combination]
+    node, left, right = built.rails[rail][place], built.crossings[rail][bay], built.crossings[rail][bay + 1]
     c = _factors(analysis, name, combinations[name])
+    places = {
+        "Delta": (node, f"in bay {bay + 1}"),
+        "Delta_l": (left, "at its left post"),
+        "Delta_r": (right, "at its right post"),
+    }
     moved = {
-        symbol: displacement(c=c, Y=take(results, (axis, at), f"rail {rail + 1} {where}", "Delta_i"))
-        for symbol, at, where in (
-            ("Delta", node, f"in bay {bay_ + 1}"), ("Delta_l", left, f"at post {bay_ + 1}"), ("Delta_r", right, f"at post {bay_ + 2}")
-        )
-    }  # fmt: skip
+        symbol: displacement(c=c, Y=take(results, (axis, at), f"displacement of rail {rail + 1} {where}", "Delta_i"))
+        for symbol, (at, where) in places.items()
+    }
     x = built.model.xyz[[left, node, right], 0]
     r = given(float((x[1] - x[0]) / (x[2] - x[0])), "", Source("derivation", "place of the node between the posts"), "r")
-    span = job.frame.bays[bay_].to("in")
-    return Moved(f"rail {rail + 1} bay {bay_ + 1}", name, deflection(r=r, **moved), allowed(L=span, n=n))
+    span = job.frame.bays[bay].to("in")
+    return Moved(f"rail {rail + 1} bay {bay + 1}", name, deflection(r=r, **moved), allowed(L=span, n=n))
