@@ -53,14 +53,19 @@ def _wind(r: Ice) -> list[Part]:
     governing, at = r.wind.governing, r.wind.conditions
     group = max(governing.groups, key=lambda g: float(g.F.magnitude.max()))
     place = int(np.argmax(group.F.magnitude))
-    shown: list[Part] = []
     if group.sign is None:
         tag = group.tags[place]
         A, z, C_f = (_one(v, place, tag) for v in (group.A, group.z, group.C_f))
         own = design_force(at.edition, at.q(z, at.K_d), C_f, A, at.outside(at.K_d), at.G)
-        shown = [Remark(f"Wind on the {governing.name}, in full for {tag}, which takes the largest force."), own.F]
+        shown: list[Part] = [Remark(f"Wind on the {governing.name}, in full for {tag}, which takes the largest force."), own.F]
     else:
-        shown = [Remark(f"Wind on the {governing.name}: the panel with its ice is a solid sign."), group.sign.F]
+        of = group.sign
+        rows = tuple((name, C_f, F, T or "") for name, (C_f, F, T) in of.cases.items())
+        shown = [
+            Remark(f"Wind on the {governing.name}: the panel with its ice is a solid sign, as on the sheet of the wind."),
+            Grid("Panel with its ice", ("A_s [ft**2]", "epsilon []", "q_h [psf]"), ((of.A_s, group.epsilon, group.q),)),
+            Grid("Cases of the panel", ("Case", "C_f []", "F [lbf]", "Torsion [lbf*ft]"), rows),
+        ]
     return [
         Heading("Wind on ice"),
         Remark(

@@ -31,6 +31,7 @@ NEEDS = {
     "2.4.1-6": (("L", *ROOF),),
     "2.4.3-1": (("L",),),
     "2.4.5-9": (("L", *ROOF),),
+    "7-22 2.4.5-9": (("L",),),  # its 0.1 S alone is less than what 0.7 S of 2.4.1-3 covers
 }
 
 
@@ -70,7 +71,7 @@ class Row:
     @property
     def needs(self) -> tuple[tuple[str, ...], ...]:
         """Groups of loads of which one must act for the row to say more than others."""
-        return NEEDS.get(self.clause, ())
+        return NEEDS.get(f"{self.edition} {self.clause}", NEEDS.get(self.clause, ()))
 
     @property
     def source(self) -> Source:
