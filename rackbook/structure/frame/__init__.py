@@ -4,5 +4,9 @@ from .arrays import Actions, Base, Clips, Reactions, Splices
 from .job import frame
 from .members import FrameMember
 from .result import Frame
+from .sheet import sheets
+from .tables import extremes, reactions_csv
 
-__all__ = ["Actions", "Base", "Clips", "Frame", "FrameMember", "Reactions", "Splices", "frame"]
+__all__ = [
+    "Actions", "Base", "Clips", "Frame", "FrameMember", "Reactions", "Splices", "extremes", "frame", "reactions_csv", "sheets",
+]  # fmt: skip

@@ -15,7 +15,7 @@ from rackbook.trace import DomainError, Source, Step, Value, largest
 from rackbook.trace.columns import column
 
 from .attach import Hung, attached, hang, spreads
-from .cases import Loaded, unit_loads
+from .cases import Loaded, Loads, unit_loads
 from .layout import Layout, geometry, layout
 from .nodes import build
 from .solve import Solved, solve
@@ -54,6 +54,13 @@ class Task:
         built = build(self.layout, m, attached(hung))
         loads = unit_loads(built, spreads(self.layout, built, hung), self.loaded, self.layout.faces, m)
         return solve(built, loads, MECHANISM[self.layout.fixed])
+
+    def second(self, solved: Solved, factors: np.ndarray) -> Solved:
+        """Return a combination of the unit cases solved with the geometric stiffness of its first-order axial forces."""
+        loads = solved.loads
+        one = Loads(*(part @ factors[:, None] for part in (loads.nodes, loads.uniform, loads.total)))
+        axial = (solved.ends[:, 0] - solved.ends[:, 6]) / 2 @ factors
+        return solve(solved.built, one, "Under this load the frame buckles; stiffen it.", axial)
 
     def hung(self, m: dict[str, Any]) -> tuple[Hung, ...]:
         """Return where the equipment hangs."""

@@ -131,7 +131,8 @@ class Gathering:
         w = np.zeros((len(self.built.model.i), 3, self.count))
         for key, force in self.force.items():
             self.spreads[key].put(self.built, force, self.moment[key], self.F, w)
-        return Loads(self.F, w, self.total)
+        small = np.abs(self.total) < 1e-12 * np.abs(self.total).max()
+        return Loads(self.F, w, np.where(small, 0.0, self.total))
 
 
 def top_rail(built: Built, faces: tuple[str, ...]) -> int:

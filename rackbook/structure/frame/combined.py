@@ -9,7 +9,7 @@ import numpy as np
 
 from rackbook.trace import Source, Value, given
 
-from ..combinations import CombinationSet
+from ..combinations import Combinations, CombinationSet
 from .analysis import Analysis
 from .arrays import Actions, Amplified, Base, Clips, Reactions, Splices
 from .members import FrameMember
@@ -30,13 +30,20 @@ class Superposed:
     def __init__(
         self,
         analysis: Analysis,
-        sets: dict[str, CombinationSet],
+        combined: Combinations,
+        method: str,
         sways: dict[str, Sway],
         members: tuple[FrameMember, ...],
         bases: tuple[Base, ...],
     ) -> None:
-        self.analysis, self.sets, self.sways, self.members, self.bases = analysis, sets, sways, members, bases
+        self.analysis, self.combined, self.method = analysis, combined, method
+        self.sways, self.members, self.bases = sways, members, bases
         self._made: dict[tuple[str, str], Any] = {}
+
+    @property
+    def sets(self) -> dict[str, CombinationSet]:
+        """The sets of load combinations by name."""
+        return self.combined.sets
 
     def once(self, name: str, of: str, work: Any) -> Any:
         """Return what was worked out before, or work it out."""

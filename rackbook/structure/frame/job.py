@@ -19,13 +19,10 @@ from .arrays import Base
 from .combined import Superposed
 from .members import frame_members
 from .result import Frame, Governing
-from .second_order import LIMIT, LIMIT_SOURCE, R_M, Sway, story_strength
+from .second_order import LIMIT, LIMIT_SOURCE, R_M, SET_OF, Sway, story_strength
 from .service import service
 from .solve import ACTIONS, REACTIONS
 from .superpose import take
-
-#: The set the steel is designed by, by method.
-SET_OF = {"LRFD": "strength", "ASD": "allowable"}
 
 
 @formula(Source("derivation", "geometry: top of the posts over the underside of their plates"), L="in")
@@ -58,17 +55,17 @@ def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = 
     members = frame_members(job, analysis.solved.built.pieces, analysis.solved.places.of_member, sways)
     lines, rows = post_lines(job), post_rows(job)
     bases = tuple(Base(f"post {n} {word}".strip(), x, y) for n, x in enumerate(lines, 1) for word, y in rows)
-    results = Superposed(analysis, combined.sets, sways, members, bases)
+    method = str(job.codes.method)
+    results = Superposed(analysis, combined, method, sways, members, bases)
     used = service(job, analysis, sways)
-    by = SET_OF[str(job.codes.method)]
-    notes = (*(h.remark for h in analysis.hung if h.remark), *combined.notes)
+    by = SET_OF[method]
     return Frame(
         governing=dict(_governing(results, by)),
         sways=sways,
         drift=used.drift,
         deflections=used.deflections,
-        checks=(_amplifier(results, by), *used.checks, *combined.checks),
-        notes=notes,
+        checks=(_amplifier(results, by), *used.checks),
+        notes=tuple(h.remark for h in analysis.hung if h.remark),
         results=results,
     )
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rackbook.trace import Check, Value
 
-from ..combinations import CombinationSet
+from ..combinations import Combinations, CombinationSet
 from .analysis import Analysis
 from .arrays import Actions, Base, Clips, Reactions, Splices
 from .combined import Superposed
@@ -52,6 +52,16 @@ class Frame:
     def cases(self) -> tuple[str, ...]:
         """Names of the unit cases."""
         return self.results.analysis.cases
+
+    @property
+    def method(self) -> str:
+        """``LRFD`` or ``ASD``: what the steel is designed by."""
+        return self.results.method
+
+    @property
+    def combinations(self) -> Combinations:
+        """The load combinations of the job."""
+        return self.results.combined
 
     @property
     def sets(self) -> dict[str, CombinationSet]:

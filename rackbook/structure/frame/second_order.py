@@ -14,6 +14,8 @@ def _clause(locator: str, how: str = "memory") -> Source:
     return Source("clause", "AISC 360", "16 and 22", locator, how)
 
 
+#: The set of combinations the steel is designed by, by method.
+SET_OF = {"LRFD": "strength", "ASD": "allowable"}
 ALPHA = {
     "LRFD": given(1.0, "", _clause("Appendix 8, LRFD"), "alpha"),
     "ASD": given(1.6, "", _clause("Appendix 8, ASD"), "alpha"),

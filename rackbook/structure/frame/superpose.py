@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import functools
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
+from rackbook.loads.geometry import read
 from rackbook.trace import Source, Step, Value, formula
 from rackbook.trace.maths import sum
 
@@ -27,6 +30,13 @@ def force(c, Y):
 def moment(c, Y):
     """Return a moment of a combination from those of the unit cases."""
     M = sum(c * Y)
+    return M
+
+
+@formula(Source("derivation", "factor times unit case"), M="kip*in")
+def product(c, Y):
+    """Return what one case adds to a moment."""
+    M = c * Y
     return M
 
 
@@ -87,3 +97,16 @@ class Take:
 def take(results: Value, place: tuple[int, ...], words: str, symbol: str) -> Value:
     """Return one number (or the row of all unit cases) of an array of results, told in words."""
     return Take(words, place).evaluate({"results": results}).named(symbol)
+
+
+def imbalance(results: Mapping[str, Value], case: int) -> Value:
+    """Return the largest difference between the sums of loads and of reactions of a unit case, of six [kip, kip in]."""
+    names = [f"{of} {kind}" for of in ("load", "ground") for kind in ("forces", "moments")]
+    given = {name.replace(" ", "_"): results[name] for name in names}
+    source = Source("derivation", "statics: loads and reactions in balance")
+    return read("loads against reactions", source, "", functools.partial(_left_over, case), given, "residual")
+
+
+def _left_over(case: int, **sums: np.ndarray) -> float:
+    pairs = ((sums["load_forces"], sums["ground_forces"]), (sums["load_moments"], sums["ground_moments"]))
+    return float(max(np.abs(a[:, case] - b[:, case]).max() for a, b in pairs))

@@ -1,0 +1,52 @@
+"""Tables of the frame: what governs at every base, and every combination in full as text for a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import dataclass
+
+import numpy as np
+
+from .result import Frame
+from .solve import REACTIONS
+
+#: Components whose extremes are listed for a base, and how an extreme is found.
+EXTREMES = {"P max": ("P", 1), "P min": ("P", -1), "V_x": ("V_x", 0), "V_y": ("V_y", 0), "M_x": ("M_x", 0), "M_y": ("M_y", 0)}
+
+
+@dataclass(frozen=True)
+class Extreme:
+    """A combination that governs at a base: the base, the components it governs, and the combination."""
+
+    base: int
+    what: str
+    combination: int
+
+
+def extremes(frame: Frame, set_name: str) -> tuple[Extreme, ...]:
+    """Return the combinations that govern P, shears and moments at every base; one entry a combination and base."""
+    r = frame.reactions(set_name)
+    found = []
+    for base in range(len(frame.bases)):
+        by: dict[int, list[str]] = {}
+        for words, (component, sense) in EXTREMES.items():
+            of = getattr(r, component)[:, base]
+            k = int(np.argmax(np.abs(of) if not sense else sense * of))
+            by.setdefault(k, []).append(words)
+        found += [Extreme(base, ", ".join(words), k) for k, words in by.items()]
+    return tuple(found)
+
+
+def reactions_csv(frame: Frame, set_name: str) -> str:
+    """Return the reactions at every base under every combination of a set, as comma-separated text (kip, kip in.)."""
+    r, of = frame.reactions(set_name), frame.sets[set_name]
+    out = io.StringIO()
+    write = csv.writer(out, lineterminator="\n")
+    units = {"P": "kip", "V_x": "kip", "V_y": "kip", "M_x": "kip in", "M_y": "kip in", "T": "kip in"}
+    write.writerow(["base", "combination", *(f"{c} [{units[c]}]" for c in REACTIONS)])
+    columns = [getattr(r, c) for c in REACTIONS]
+    for base, label in enumerate(b.label for b in frame.bases):
+        for k, combination in enumerate(of.labels):
+            write.writerow([label, combination, *(f"{c[k, base]:.4f}" for c in columns)])
+    return out.getvalue()

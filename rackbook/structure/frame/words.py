@@ -1,0 +1,71 @@
+"""What the sheets of the frame say in words."""
+
+AXES = (
+    "x runs along the rack from the left post line seen from the front, y from the post plane to the front, z up. Moments "
+    "are components of r x F in these axes: M_x = y F_z - z F_y. In a member, x is the section's axis about which its "
+    "depth works, y the other; P is compression."
+)
+MODEL = (
+    "Direct stiffness in space, linear, without shear flexibility: {nodes} nodes, {elements} elements. Posts run from the "
+    "underside of their base plates, with a node at every rail and {more}; their depth lies across the rack. Rails run "
+    "over the posts in their own plane, with nodes at the posts, at midspan, at splices and where equipment hangs; {lie}. "
+    "Places within 1 in. of one another are one node. A link of A = 100 in2 and I = J = 1,000 in4 goes from the middle of "
+    "a post to that of a rail; with links ten times as stiff no governing action changes by 1 %. Splices are as stiff as "
+    "the rail."
+)
+BASES = {True: "Bases are fixed.", False: "Bases turn freely about both level axes and are held in all else."}
+RAILS = {
+    True: "Rail ends and ties pass all moments.",
+    False: "A clip lets the rail turn in the plane of the rack and about the vertical, and holds its torsion; ties are pinned.",
+}
+BRACES = "Braces are pinned and carry force along themselves alone."
+LOADS = (
+    "Equipment hangs on the rails of its face within its own height, at its two sides. Its weight, wind and seismic force "
+    "act at their own points and go to these places as from a stiff body: least sum of squares, sums of forces and of "
+    "moments kept; what places in one line cannot take goes in as couples. Rails, posts and ties carry their own evenly "
+    "along themselves, base plates theirs at the base; hardware is spread by weight, zinc by surface. Conduit, wire and "
+    "tray go evenly to all rails, with the couple of their offset; braces to their two ends by halves; a canopy to the "
+    "post tops, with the couple of its offset."
+)
+CASES = (
+    "What each case is, is on the sheet of the load combinations. W twist: torsion of Case B or C of solid faces, as "
+    "forces across on the rails that grow evenly from the middle of the rack; Q twist likewise, V displaced by 5 % of the "
+    "length. The twist of the parts' own places is in W and Q."
+)
+BALANCE = (
+    "Sums of the loads, moments about the point at grade below the left post line. The reactions on the foundation sum to "
+    "the same; the last column is the largest difference of the six (kip, kip in.)."
+)
+SECOND = (
+    "First-order analysis, amplified (Appendix 8), with effective lengths (Appendix 7). B_2 is that of the whole rack, "
+    "from the post top that moves most under the notional case. It amplifies all moments that bend with that sway, those "
+    "of gravity too, and the lateral part of axial forces. B_1 takes each member between its ends, C_m = 1. Shears and "
+    "torsion are not amplified."
+)
+LENGTHS = (
+    "Effective lengths of the posts, about x (sway across) and about y (sway along); all other members have K = 1 between "
+    "posts."
+)
+SERVICE = (
+    "Posts: D + 0.6 W, second order at that level, against height over the number given. Rails, from the straight line "
+    "between their posts: down under D + L, sideways under D + 0.6 W, at their nodes, against span over the number given. "
+    "Drift under earthquake is not limited here."
+)
+HAND = "Unit cases at strength level, first order. Rails share loads between posts, which an estimate by hand leaves out."
+USES = (
+    "By the {name} combinations, the set the steel is designed by ({method}). Members, connections, anchorage and piers "
+    "are checked on sheets of their own."
+)
+SIGNS = (
+    "What the frame exerts on the foundation at the underside of each base plate: P down, V_x to the right, V_y to the "
+    "front. A force along V_x above the base gives M_y above zero, one along V_y gives M_x below zero. P and moments have "
+    "the second order in them. A row is one combination with all its components; each base lists the combinations with the "
+    "largest and the least P and the largest shears and moments."
+)
+#: Letter of the numbers of each set's combinations, and its title.
+SETS = {
+    "strength": ("S", "Strength combinations"),
+    "strength_overstrength": ("SO", "Strength combinations with overstrength"),
+    "allowable": ("A", "Allowable stress combinations"),
+    "allowable_overstrength": ("AO", "Allowable stress combinations with overstrength"),
+}
