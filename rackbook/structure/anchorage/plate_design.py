@@ -1,0 +1,171 @@
+"""The base plates of a rack: all bases and combinations of the steel's method at once, the governing ones in full."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rackbook.tables import table
+from rackbook.trace import Check, Value, check, given, largest
+
+from .actions import ALL_ACROSS, Tension, tension
+from .bearing import Bearing, bearing_moment, shared, shared_pressure, tension_moment, too_small
+from .clauses import BEARING, FLEXURE, PLATE_STEEL, aisc, derived, dg1
+from .plan import Whole, half
+from .plate import bearing_stress, by_method, confinement, growth_round, growth_square, thickness
+from .reactions import At, Reacted
+from .strips import Strip, cantilevers, strips
+from .sweep import rows
+
+LARGER = "Take a larger base plate, a wider pier or stronger concrete."
+_THICKER = "Take a thicker base plate (frame.base_plate.thickness)"
+
+
+@dataclass(frozen=True, eq=False)
+class Pressed:
+    """A base under one combination on the bearing side: its state, pressure, plate moment and thickness needed."""
+
+    at: At
+    state: Tension
+    f_p: Value
+    M_pl: Value
+    t_req: Value
+
+
+@dataclass(frozen=True, eq=False)
+class Pulled:
+    """A base under one combination on the tension side: its state, plate moment and thickness needed."""
+
+    at: At
+    state: Tension
+    M_pt: Value
+    t_req: Value
+
+
+@dataclass(frozen=True, eq=False)
+class PlateDesign:
+    """Base plates of a rack.
+
+    Attributes:
+        method: LRFD or ASD.
+        k_A, f_d, F_d: Confinement, available bearing stress, available stress of the plate.
+        m, n, l: Cantilevers across and along the rack, and the one that counts.
+        strips: Bending by one rod, by direction; empty where the rods stand within the yield lines.
+        pressed, pulled: Governing base and combination on either side; ``pulled`` is None where no rod is pulled.
+        by_base: For each base the combination that needs most thickness from bearing, and from tension.
+        checks: Pressure, length, thickness on both sides.
+
+    """
+
+    method: str
+    k_A: Value
+    f_d: Value
+    F_d: Value
+    m: Value
+    n: Value
+    l: Value
+    strips: tuple[Strip, ...]
+    pressed: Pressed
+    pulled: Pulled | None
+    by_base: tuple[tuple[Pressed, Pulled | None], ...]
+    checks: tuple[Check, ...]
+
+
+def bearing_available(f_c_prime: Value, of: Whole, method: str) -> tuple[Value, Value]:
+    """Return the confinement factor and the available bearing stress under a plate in the middle of its pier."""
+    k = (growth_round if of.pier_shape == "round" else growth_square)(D=of.D, N=of.plate.N, B=of.plate.B)
+    k_A = confinement(k=k)
+    return k_A, by_method(bearing_stress(f_c_prime=f_c_prime, k_A=k_A), BEARING, method)
+
+
+def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
+    """Return the check of a rack's base plates.
+
+    Args:
+        job: The job, with plate, rods and concrete.
+        of: Whole of its bases.
+        reacted: Reactions of the set of the steel's method.
+
+    """
+    method = str(job.codes.method)
+    k_A, f_d = bearing_available(job.piers.concrete, of, method)
+    F_y = table("materials").cell(PLATE_STEEL, "F_y", "F_y")
+    F_d = by_method(F_y, FLEXURE, method)
+    m, n, l = cantilevers(of)
+    bent = strips(of)
+    swept = rows(reacted.P, reacted.M_x, reacted.M_y, of, f_d.m_as("ksi"), l.m_as("in"))
+    T_max = swept.T.max(axis=1, initial=0.0)
+    press = functools.cache(lambda row: _pressed(reacted, row, of, f_d, F_d, l))
+    pull = functools.cache(lambda row: _pulled(reacted, row, of, f_d, F_d, bent))
+    pressed = press(int(np.argmax(swept.M_pl)))
+    # where the rods help, the concrete bears at its available stress by the method itself: the length is judged there
+    alone = np.where(swept.used > 0, 0.0, swept.f_p)
+    checks = []
+    if alone.max(initial=0.0) > 0:
+        densest = press(int(np.argmax(alone)))
+        checks.append(check("Bearing of the plate on the concrete", densest.f_p, f_d, aisc("J8"), remedy=LARGER))
+    if swept.used.max(initial=0.0) > 0:
+        checks += _length_check(press(int(np.argmax(swept.used))), of)
+    remedy = f"{_THICKER}."
+    checks.append(check("Base plate thickness, bearing side", pressed.t_req, of.plate.t, dg1("4.3"), remedy=remedy))
+    pulled = None
+    if T_max.max(initial=0.0) > 0 and bent:
+        pulled = pull(int(np.argmax(T_max)))
+        remedy = f"{_THICKER}, or set the rods nearer to the post."
+        checks.append(check("Base plate thickness, tension side", pulled.t_req, of.plate.t, dg1("Eq. 4-62a"), remedy=remedy))
+    by_base = tuple(
+        (press(int(a)), pull(int(b)) if pulled else None)
+        for a, b in zip(reacted.row_by_base(swept.M_pl), reacted.row_by_base(T_max), strict=True)
+    )
+    return PlateDesign(method, k_A, f_d, F_d, m, n, l, bent, pressed, pulled, by_base, tuple(checks))
+
+
+def _state(reacted: Reacted, row: int, of: Whole, f_d: Value) -> tuple[At, Tension]:
+    at = reacted.at(row)
+    return at, tension(at.P, at.M_x, at.M_y, of, f_d, at_most=True)
+
+
+def _pressed(reacted: Reacted, row: int, of: Whole, f_d: Value, F_d: Value, l: Value) -> Pressed:
+    at, state = _state(reacted, row, of, f_d)
+    none_p, none_m = given(0.0, "ksi", derived("lifted"), "f_p"), given(0.0, "kip*in/in", derived("lifted"), "M_pl")
+    f = [none_p if b is None or b.f_p is None else b.f_p for b in (state.across, state.along)]
+    M = [none_m if b is None else _moment(b, l, none_m) for b in (state.across, state.along)]
+    if state.alpha is ALL_ACROSS:
+        return Pressed(at, state, f[0], M[0], thickness(M_p=M[0], F_d=F_d))
+    M_pl = shared(alpha=state.alpha, M_1=M[0], M_2=M[1])
+    f_p = shared_pressure(alpha=state.alpha, f_1=f[0], f_2=f[1])
+    return Pressed(at, state, f_p, M_pl, thickness(M_p=M_pl, F_d=F_d))
+
+
+def _moment(of: Bearing, l: Value, none: Value) -> Value:
+    if of.f_p is None or of.Y is None:
+        return none
+    return bearing_moment(f_p=of.f_p, Y=of.Y, l=l)
+
+
+def _length_check(of: Pressed, plan: Whole) -> tuple[Check, ...]:
+    """Return the check of whether bearing on the plate can balance the load at all."""
+    share = of.state.alpha.magnitude
+    sides = [
+        (b.M_r, b.M_rmax, s, size)
+        for b, s, size, counts in (
+            (of.state.across, plan.rods.s_y, plan.plate.B, share > 0),
+            (of.state.along, plan.rods.s_x, plan.plate.N, share < 1),
+        )
+        if counts and b is not None and b.M_r is not None and b.M_rmax is not None
+    ]
+    if not sides:
+        return ()
+    M_r, M_rmax, s, size = max(sides, key=lambda side: side[0].m_as("kip*in") / side[1].m_as("kip*in"))
+    remedy = too_small(size, half(s=s), M_r, M_rmax)
+    return (check("Base plate length, moment about the rods", M_r, M_rmax, dg1("Eq. 4-58"), remedy=remedy),)
+
+
+def _pulled(reacted: Reacted, row: int, of: Whole, f_d: Value, F_d: Value, bent: tuple[Strip, ...]) -> Pulled:
+    at, state = _state(reacted, row, of, f_d)
+    moments = {s.name: tension_moment(T=state.T_max, x=s.x, b_e=s.b_e) for s in bent}
+    M_pt = largest("M_pt", moments) if len(moments) > 1 else next(iter(moments.values()))
+    return Pulled(at, state, M_pt, thickness(M_p=M_pt, F_d=F_d))

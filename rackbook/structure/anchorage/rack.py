@@ -1,0 +1,121 @@
+"""Anchorage of a job: base plates, rods and concrete under every post, or what is missing for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rackbook.loads.seismic import design_category, mapped_motion, spectral_motion
+from rackbook.trace import Check, Value, check
+
+from . import worked as w
+from .clauses import aci, dg1
+from .details import details
+from .plan import Plan, plan, whole
+from .plate_design import PlateDesign, plate_design
+from .reactions import Reacted
+from .rod_design import RodDesign, rod_design
+
+METHOD = (
+    "Moments about both axes: they are added, the base is worked about each axis under the whole load and the added moment, "
+    "and each axis gives the share of its own moment. The forces so found balance load and moments and press the concrete "
+    "nowhere beyond its available stress (static theorem). With one moment it is the design guide's case as printed. A base "
+    "lifted off on all its rods is an elastic group."
+)
+ROUND_PIER = (
+    "A round pier counts as the square of its area about the rods; but no edge distance counts for more than the corner rods' "
+    "true distance from the circle."
+)
+SEVERE = (
+    "Seismic design category {category}: rods and concrete are designed for the earthquake with overstrength (ACI 318-19, "
+    "17.10.5.3(d), 17.10.6.3(c)), and the concrete's strength in tension is 0.75 of its usual one there (17.10.5.4)."
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Anchorage:
+    """Anchorage of a rack.
+
+    Attributes:
+        plan: Plan of a base.
+        bases: Labels of the bases.
+        category: Seismic design category.
+        grade: Grade of the rods; empty without rods.
+        plate: Base plates; None where something is missing for them.
+        rods: Rods and concrete; None likewise.
+        checks: One check a limit state, at the base and combination that use it most.
+        notes: Assumptions and cautions, in words.
+
+    """
+
+    plan: Plan
+    bases: tuple[str, ...]
+    category: Value
+    grade: str
+    plate: PlateDesign | None
+    rods: RodDesign | None
+    checks: tuple[Check, ...]
+    notes: tuple[str, ...]
+
+
+def anchorage(job: Any, frame: Any, category: Value | None = None) -> Anchorage:
+    """Return the anchorage of a job's rack.
+
+    Args:
+        job: The job.
+        frame: Its frame, solved.
+        category: Its seismic design category; worked out from the job if left out.
+
+    Raises:
+        InputError: A rod stands where it cannot: outside the concrete or the plate, or under the post.
+        LookupFailed: A rod or bar is in no table.
+
+    """
+    of = plan(job)
+    bases = tuple(base.label for base in frame.bases)
+    letter = category if category is not None else _category(job)
+    grade = str(job.anchors.grade) if job.anchors is not None else ""
+    missing = _missing(job, frame)
+    if missing:
+        return Anchorage(of, bases, letter, grade, None, None, tuple(missing), ())
+    base = whole(of)
+    assert base is not None  # nothing is missing
+    severe = str(letter.magnitude) >= "C"
+    steel = plate_design(job, base, Reacted(frame, "strength" if str(job.codes.method) == "LRFD" else "allowable"))
+    rods = rod_design(job, base, frame, severe)
+    distances, detail = details(job, base, rods.by.rod)
+    notes = [METHOD, *([ROUND_PIER] if of.pier_shape == "round" else []), *detail]
+    if rods.by.ties is not None and w.TIES_V in rods.governing:
+        notes.append(f"The pier's top tie lies within {rods.by.z_t.text()} of its top, where it holds the rods in shear.")
+    if severe:
+        notes.append(SEVERE.format(category=letter.magnitude))
+    return Anchorage(of, bases, letter, grade, steel, rods, (*steel.checks, *rods.checks, *distances), tuple(notes))
+
+
+def _category(job: Any) -> Value:
+    site, edition = job.site.seismic, str(job.codes.loads).removeprefix("ASCE/SEI ")
+    if site.spectral is not None:
+        ground = spectral_motion(site.spectral.S_DS, site.spectral.S_D1, site.spectral.S_1)
+    else:
+        mapped = site.mapped
+        ground = mapped_motion(mapped.S_S, mapped.S_1, mapped.site_class, bool(mapped.measured), edition)
+    return design_category(ground.S_DS, ground.S_D1, job.site.risk_category, ground.S_1)
+
+
+def _missing(job: Any, frame: Any) -> list[Check]:
+    """Return an open check for each thing the job does not give, against the largest moment or uplift at a base."""
+    asked = (
+        (job.frame.base_plate, "Base plate", dg1("4.3"), "Give frame.base_plate: length, width and thickness."),
+        (job.anchors, "Anchor rods", aci("Chapter 17"),
+         "Give anchors: grade, diameter, count, spacing_x, spacing_y and embedment."),
+        (job.piers.concrete, "Concrete around the rods", aci("Chapter 17"), "Give piers.concrete: the strength f_c'."),
+    )  # fmt: skip
+    open_ones = [(name, source, remedy) for thing, name, source, remedy in asked if thing is None]
+    if not open_ones:
+        return []
+    reacted = Reacted(frame, "strength")
+    at = reacted.at(int(np.argmax(np.hypot(reacted.M_x, reacted.M_y) - reacted.P)))
+    demand = at.M_x if abs(at.M_x.magnitude) >= abs(at.M_y.magnitude) else at.M_y
+    return [check(f"{name} of {at.base}", demand, None, source, remedy=remedy) for name, source, remedy in open_ones]

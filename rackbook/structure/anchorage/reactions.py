@@ -1,0 +1,86 @@
+"""Reactions of all bases under all combinations of a set in one row each, and single rows as traced values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from rackbook.trace import Value
+
+COMPONENTS = ("P", "V_x", "V_y", "M_x", "M_y", "T")
+
+
+@dataclass(frozen=True, eq=False)
+class At:
+    """One base under one combination: labels, and the six reactions as traced values."""
+
+    base: str
+    combination: str
+    kind: str
+    P: Value
+    V_x: Value
+    V_y: Value
+    M_x: Value
+    M_y: Value
+    T: Value
+
+    @property
+    def words(self) -> str:
+        """Base and combination in words."""
+        return f"{self.base}, {self.combination}"
+
+
+@dataclass(frozen=True, eq=False)
+class Reacted:
+    """Reactions of one set; rows run over combinations and, within each, over bases.
+
+    Attributes:
+        frame: The frame.
+        set_name: The set.
+
+    """
+
+    frame: Any
+    set_name: str
+
+    @cached_property
+    def _arrays(self) -> dict[str, np.ndarray]:
+        found = self.frame.reactions(self.set_name)
+        return {name: np.asarray(getattr(found, name), float).ravel() for name in COMPONENTS}
+
+    P = property(lambda self: self._arrays["P"])
+    V_x = property(lambda self: self._arrays["V_x"])
+    V_y = property(lambda self: self._arrays["V_y"])
+    M_x = property(lambda self: self._arrays["M_x"])
+    M_y = property(lambda self: self._arrays["M_y"])
+    T = property(lambda self: self._arrays["T"])
+
+    @cached_property
+    def bases(self) -> tuple[str, ...]:
+        """Labels of the bases."""
+        return tuple(base.label for base in self.frame.bases)
+
+    @cached_property
+    def seismic(self) -> np.ndarray:
+        """Which rows are of a combination with earthquake."""
+        kinds = np.array(self.frame.sets[self.set_name].kinds) == "seismic"
+        return np.repeat(kinds, len(self.bases))
+
+    def at(self, row: int) -> At:
+        """Return one row as traced values."""
+        k, b = divmod(int(row), len(self.bases))
+        of = self.frame.sets[self.set_name]
+        values = (self.frame.reaction(self.set_name, name, b, k) for name in COMPONENTS)
+        return At(self.bases[b], of.labels[k], of.kinds[k], *values)
+
+    def label(self, row: int) -> str:
+        """Return the combination of a row."""
+        return self.frame.sets[self.set_name].labels[int(row) // len(self.bases)]
+
+    def row_by_base(self, numbers: np.ndarray) -> np.ndarray:
+        """Return for every base the row in which a number is largest."""
+        of_base = numbers.reshape(-1, len(self.bases))
+        return of_base.argmax(axis=0) * len(self.bases) + np.arange(len(self.bases))

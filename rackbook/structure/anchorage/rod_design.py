@@ -1,0 +1,218 @@
+"""The rods of a rack: all bases and combinations at once, each limit state's governing one in full.
+
+Rods are designed for strength combinations, whatever the method of the steel. In seismic design categories C and above
+the combinations with earthquake are those with overstrength (17.10.5.3(d) and 17.10.6.3(c)), and the concrete's design
+strength in tension is 0.75 of its usual one in them (17.10.5.4).
+"""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rackbook.trace import Check, Value, formula, pick
+from rackbook.trace.maths import max
+
+from . import worked as w
+from .actions import group_tension
+from .breakout import eccentricity_factor
+from .clauses import PHI_BOLTS, TOP_WASHER, aci, phi
+from .plan import Whole
+from .plate_design import bearing_available
+from .reactions import Reacted
+from .rods import bending_lever, combined_stress, rod_shear_stress, rod_tension_stress
+from .shear import eccentricity_factor as shear_eccentricity
+from .strengths import Strengths, strengths
+from .sweep import Rows, Shears, rows, shears
+from .worked import Worked, work
+
+CONE_N, HELD_N = "concrete breakout, 17.6.2", "anchor reinforcement, 17.5.2.1(a)"
+CONE_V, HELD_V = "concrete breakout, 17.7.2", "anchor reinforcement, 17.5.2.1(b)"
+OVERSTRENGTH, DUCTILE = "with overstrength, 17.10.5.3(d)", "ductile rods, 17.10.5.3(a)"
+
+
+@formula(aci("17.10.5.3(a)(1): 1.2 times the rods' steel against the concrete, no phi"), r_a="")
+def ductile_share(N_g, N_cbg, T_max, N_pn, N_sa):
+    """Return how far the steel's strength lies above the concrete's: 1.0 at most where the rods are to yield first."""
+    r_a = max(N_g / N_cbg, T_max / N_pn) * 1.2 * N_sa / T_max
+    return r_a
+
+
+@dataclass(frozen=True, eq=False)
+class Ductile:
+    """The other way of category C and above.
+
+    Attributes:
+        N_g: Largest tension of the rods of a base from an earthquake without overstrength.
+        r_a: Steel against concrete: 1.0 at most where the rods would yield first.
+
+    """
+
+    N_g: Value
+    r_a: Value
+
+
+@dataclass(frozen=True, eq=False)
+class RodDesign:
+    """Rods of a rack.
+
+    Attributes:
+        set_name: The set of combinations.
+        by: Strengths that do not depend on the combination.
+        f_d: Available bearing stress by LRFD.
+        in_tension, in_shear: Words: what holds the rods, and what was passed over.
+        held_n, held_v: Whether that is anchor reinforcement.
+        governing: For each limit state the base and combination that uses it most, in full.
+        by_base: For each base the combination with the largest interaction.
+        ductile: The other way of the seismic rules; None where they do not ask or no rod is pulled.
+        checks: One check a limit state.
+
+    """
+
+    set_name: str
+    by: Strengths
+    f_d: Value
+    in_tension: Value
+    in_shear: Value
+    held_n: bool
+    held_v: bool
+    governing: dict[str, Worked]
+    by_base: tuple[Worked, ...]
+    ductile: Ductile | None
+    checks: tuple[Check, ...]
+
+
+def rod_design(job: Any, of: Whole, frame: Any, severe: bool) -> RodDesign:
+    """Return the check of a rack's rods.
+
+    Args:
+        job: The job, with plate, rods and concrete.
+        of: Whole of its bases.
+        frame: The frame.
+        severe: Whether the rack is in seismic design category C or above.
+
+    """
+    reacted = Reacted(frame, "strength_overstrength" if severe else "strength")
+    by = strengths(job, of, severe)
+    _, f_d = bearing_available(job.piers.concrete, of, "LRFD")
+    swept = rows(reacted.P, reacted.M_x, reacted.M_y, of, f_d.m_as("ksi"), 0.0)
+    sheared = shears(reacted.V_x, reacted.V_y, reacted.T, of)
+    uses = {**tension_uses(swept, by, reacted.seismic & severe), **shear_uses(sheared, by)}
+    in_tension, out_n = _hold("rods in tension", uses, w.BREAKOUT_N, w.BARS_N, CONE_N, HELD_N)
+    in_shear, out_v = _hold("rods in shear", uses, w.BREAKOUT_V, w.TIES_V, CONE_V, HELD_V)
+    taken = tuple(name for name in uses if name not in (out_n, out_v))
+    r_N = np.max([uses[n] for n in w.TENSION if n in taken], axis=0)
+    r_V = np.max([uses[n] for n in w.SHEAR if n in taken], axis=0)
+    uses[w.TOGETHER] = together(r_N, r_V)
+    uses[w.BENT] = bent_uses(swept, sheared, by)
+    in_full = functools.cache(lambda row: work(reacted.at(row), by, f_d, taken))
+    governing = {name: in_full(int(np.argmax(uses[name]))) for name in (*taken, w.TOGETHER, w.BENT)}
+    by_base = tuple(in_full(int(row)) for row in reacted.row_by_base(uses[w.TOGETHER]))
+    ductile = _ductile(frame, of, by, f_d, governing) if severe else None
+    checks = tuple(governing[name].checks[name] for name in governing if name in governing[name].checks)
+    held = (out_n == w.BREAKOUT_N, out_v == w.BREAKOUT_V)
+    return RodDesign(reacted.set_name, by, f_d, in_tension, in_shear, *held, governing, by_base, ductile, checks)
+
+
+def tension_uses(swept: Rows, by: Strengths, seismic: np.ndarray) -> dict[str, np.ndarray]:
+    """Return the share used of every strength in tension, one entry a row; infinite where a strength is none."""
+    T_max = swept.T.max(axis=1, initial=0.0)
+    k = np.where(seismic, by.phi_eq.magnitude, 1.0)
+    uses = {w.STEEL_N: T_max / by.phi_N_sa.m_as("kip"), w.PULLOUT: T_max / (k * by.pull.phi_N_pn.m_as("kip"))}
+    uses |= _group_uses(swept, by, k)
+    alone = [b.phi_N_sbc.m_as("kip") for b in by.blow if b.phi_N_sbc is not None]
+    if alone:
+        uses[w.BLOW_ONE] = T_max / (k * min(alone))
+    for name, b, side in ((w.BLOW_X, by.blow[0], by.of.rods.i), (w.BLOW_Y, by.blow[1], by.of.rods.j)):
+        if b.phi_N_sbg is not None:
+            uses[name] = swept.T @ (side == 1.0) / (k * b.phi_N_sbg.m_as("kip"))
+    return uses
+
+
+def _group_uses(swept: Rows, by: Strengths, k: np.ndarray) -> dict[str, np.ndarray]:
+    """Return the shares used of breakout, and of the bars where they are given."""
+    pulled, N_g = swept.pulled, swept.T.sum(axis=1)
+    cone, bars = np.zeros(len(N_g)), np.zeros(len(N_g))
+    for pattern in np.unique(pulled, axis=0):
+        if not pattern.any():
+            continue
+        at = np.flatnonzero((pulled == pattern).all(axis=1))
+        of = by.group(pattern)
+        h = of.breakout.h_ef.m_as("in")
+        strength = k[at] * of.breakout.phi_N_cbg.m_as("kip")
+        for place in (by.of.rods.x.m_as("in"), by.of.rods.y.m_as("in")):
+            e = np.abs(swept.T[at] @ place / N_g[at] - place[pattern].mean())
+            strength = strength * eccentricity_factor(e, h)
+        cone[at] = N_g[at] / strength
+        held = of.bars.phi_N_rg.m_as("kip") if of.bars is not None else 0.0
+        bars[at] = N_g[at] / held if held > 0 else np.inf
+    return {w.BREAKOUT_N: cone, **({w.BARS_N: bars} if by.within.bars is not None else {})}
+
+
+def shear_uses(sheared: Shears, by: Strengths) -> dict[str, np.ndarray]:
+    """Return the share used of every strength in shear, one entry a row."""
+    x, y = by.toward_x, by.toward_y
+    shares = []
+    for V_e, e, edge, other in ((sheared.V_x, sheared.e_x, x, y), (sheared.V_y, sheared.e_y, y, x)):
+        toward = edge.phi_V_cbg.m_as("kip") * shear_eccentricity(e, edge.c_a1.m_as("in"))
+        shares.append(V_e / np.minimum(toward, other.phi_V_par.m_as("kip")))
+    uses = {w.STEEL_V: sheared.V_max / by.phi_V_sa.m_as("kip"), w.BREAKOUT_V: np.hypot(*shares)}
+    if by.ties is not None:
+        uses[w.TIES_V] = sheared.V / by.ties.phi_V_rg.m_as("kip")
+    return {**uses, w.PRYOUT: sheared.V / by.pry.phi_V_cpg.m_as("kip")}
+
+
+def together(r_N: np.ndarray, r_V: np.ndarray) -> np.ndarray:
+    """Return the interaction of the shares used, over its limit."""
+    alone = np.minimum(r_N, r_V) <= 0.2
+    return np.where(alone, np.maximum(r_N, r_V), (r_N + r_V) / 1.2)
+
+
+def bent_uses(swept: Rows, sheared: Shears, by: Strengths) -> np.ndarray:
+    """Return the share used of a rod that is pulled, sheared and bent."""
+    d, T = by.rod.d_a.m_as("in"), swept.T.max(axis=1, initial=0.0)
+    l_b = bending_lever(by.of.plate.t.m_as("in"), TOP_WASHER.m_as("in"))
+    F_d = combined_stress(by.rod.f_uta.m_as("ksi"), rod_shear_stress(sheared.V_max, d), phi(PHI_BOLTS).magnitude)
+    f_t = rod_tension_stress(T, sheared.V_max, l_b, d)
+    return np.divide(f_t, F_d, out=np.full_like(f_t, np.inf), where=F_d > 0)
+
+
+def _hold(symbol: str, uses: dict[str, np.ndarray], cone: str, held: str, cone_word: str, held_word: str) -> tuple[Value, str]:
+    """Return in words what holds the rods, and the limit state passed over: the concrete wherever it is enough."""
+    by_cone = float(uses[cone].max(initial=0.0))
+    by_steel = float(uses[held].max(initial=0.0)) if held in uses else np.inf
+    steel = by_cone > 1 + 1e-9 and by_steel < by_cone
+    said = {cone_word: _word(cone_word, by_cone), held_word: _word(held_word, by_steel) if held in uses else None}
+    if steel:
+        because = f"the concrete alone would be used to {by_cone:.2f} of its strength, the reinforcement to {by_steel:.2f}"
+        return pick(symbol, said, held_word, because, source=aci("17.5.2.1")), cone
+    if by_cone <= 1 + 1e-9:
+        because = f"the concrete alone is enough: used to {by_cone:.2f} of its strength"
+    elif held in uses and np.isfinite(by_steel):
+        because = f"the concrete would be used to {by_cone:.2f}, the reinforcement to {by_steel:.2f} of its strength"
+    else:
+        because = f"the concrete is used to {by_cone:.2f} of its strength, and no developed reinforcement stands near the rods"
+    return pick(symbol, said, cone_word, because, source=aci("17.5.2.1")), held
+
+
+def _word(text: str, share: float) -> Value:
+    from rackbook.trace import Source, word
+
+    return word(text, Source("derivation", f"used to {share:.2f} at most" if np.isfinite(share) else "not developed"))
+
+
+def _ductile(frame: Any, of: Whole, by: Strengths, f_d: Value, governing: dict[str, Worked]) -> Ductile | None:
+    """Return the seismic rules' other way, at the row with the largest tension among combinations without overstrength."""
+    plain = Reacted(frame, "strength")
+    swept = rows(plain.P, plain.M_x, plain.M_y, of, f_d.m_as("ksi"), 0.0)
+    tensions = np.where(plain.seismic, swept.T.sum(axis=1), 0.0)
+    if tensions.max(initial=0.0) <= 0:
+        return None
+    known = work(plain.at(int(np.argmax(tensions))), by, f_d, tuple(governing))
+    N_g = group_tension(T=known.tension.T).named("N_g")
+    cone = known.group.breakout
+    r_a = ductile_share(N_g=N_g, N_cbg=cone.N_cbg, T_max=known.tension.T_max, N_pn=by.pull.N_pn, N_sa=by.rod.N_sa)
+    return Ductile(N_g, r_a)

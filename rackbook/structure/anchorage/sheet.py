@@ -1,0 +1,167 @@
+"""The sheets of base plates and anchor rods: the governing base of each limit state in full, all bases in a table."""
+
+from __future__ import annotations
+
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
+from rackbook.trace.columns import entries
+from rackbook.trace.sheet import Part
+
+from . import worked as w
+from .actions import Tension
+from .plan import Plan
+from .plate_design import PlateDesign
+from .rack import Anchorage
+from .reactions import At
+from .rod_design import DUCTILE, OVERSTRENGTH, RodDesign
+from .rods import printed_tension
+from .worked import Worked
+
+PLATES, RODS = "Base plates", "Anchor rods"
+HEADS = ("P [kip]", "V_x [kip]", "V_y [kip]", "M_x [kip*in]", "M_y [kip*in]", "T [kip*in]")
+SIGNS = (
+    "P is down, so uplift is below zero. V_x and M_y bend the base along the rack, V_y and M_x across it, T twists it. The "
+    "base is alike on all sides, so senses make no difference."
+)
+
+
+def sheets(result: Anchorage) -> list[Sheet]:
+    """Return the sheets of base plates and anchor rods."""
+    purpose = "Holds the plates under the posts against bearing of the concrete and bending by concrete and rods."
+    if result.plate is None or result.rods is None:
+        parts: tuple[Part, ...] = (Heading("Open"), *result.checks)
+        return [Sheet("base_plates", f"{PLATES} and anchor rods", "Says what is missing for their design.", parts)]
+    why = "Holds the rods and the concrete around them against tension and shear of every base."
+    return [
+        Sheet("base_plates", PLATES, purpose, tuple(_plates(result, result.plate))),
+        Sheet("anchors", RODS, why, tuple(_rods(result, result.rods))),
+    ]
+
+
+def _plates(result: Anchorage, of: PlateDesign) -> list:
+    plan, pulled = result.plan, of.pulled
+    parts: list = [
+        Heading("Plan of a base"),
+        Remark("x runs along the rack, y to its front; distances from the post's center. All bases are alike."),
+        *_plan_grid(plan),
+        Heading("Bearing"),
+        Remark(f"By {of.method}. {result.notes[0]}"),
+        of.f_d,
+        of.l,
+        of.F_d,
+        Heading("Bearing side"),
+        *_at(of.pressed.at, "needs most thickness from bearing"),
+        *_eccentric(of.pressed.state),
+        of.pressed.t_req,
+    ]
+    if pulled is not None:
+        parts += [Heading("Tension side"), *_at(pulled.at, "has the largest tension of a rod"), pulled.t_req]
+    rows = tuple(
+        (base, p.f_p, p.M_pl, p.t_req, *((q.state.T_max, q.t_req) if q is not None else ("", "")))
+        for base, (p, q) in zip(result.bases, of.by_base, strict=True)
+    )
+    heads = ("Base", "f_p [ksi]", "M_pl [kip*in/in]", "t bearing [in]", "T_max [kip]", "t tension [in]")
+    return [
+        *parts,
+        Heading("Results"),
+        Grid("All bases, each at its own governing combinations", heads, rows),
+        *of.checks,
+        Remark("The plate is designed for the combinations without overstrength; where seismic rules ask for more, add it."),
+    ]
+
+
+def _eccentric(state: Tension) -> list:
+    """Return the eccentricities of a base in compression, and what they say."""
+    sides = [b for b in (state.across, state.along) if b is not None]
+    if not sides or sides[0].e is None:
+        return []
+    found = [v for b in sides for v in (b.e, b.e_crit) if v is not None]
+    words = " and ".join(dict.fromkeys(b.regime for b in sides))
+    return [*found, Remark(f"By e against e_crit about each axis: {words}.")]
+
+
+def _plan_grid(plan: Plan) -> list:
+    rods = plan.rods
+    if rods is None:
+        return []
+    x, y = entries(rods.x, rods.marks), entries(rods.y, rods.marks)
+    return [Grid("Rods", ("Rod", "x [in]", "y [in]"), tuple((m, x[m], y[m]) for m in rods.marks))]
+
+
+def _at(at: At, why: str) -> list:
+    row = (at.P, at.V_x, at.V_y, at.M_x, at.M_y, at.T)
+    return [Remark(f"In full: {at.base}, which {why}, under {at.combination}."), Grid("Reactions", HEADS, (row,))]
+
+
+def _rods(result: Anchorage, of: RodDesign) -> list:
+    by, plan, one = of.by, result.plan, of.governing[w.TOGETHER]
+    printed = printed_tension(by.rod.d_a, result.grade)
+    in_tension, in_shear = (
+        one.checks[w.BARS_N if of.held_n else w.BREAKOUT_N],
+        one.checks[w.TIES_V if of.held_v else w.BREAKOUT_V],
+    )
+    parts: list = [
+        Heading("Rod"),
+        *(Remark(text) for text in result.notes[1:]),
+        by.rod.N_sa,
+        by.rod.V_sa,
+        *([Remark("Least tensile load of such a rod as the standard of rods prints it:"), printed] if printed else []),
+        Heading("Edges"),
+        *((plan.rods.c_x, plan.rods.c_y) if plan.rods is not None else ()),
+        Heading("Tension"),
+        *_at(one.at, "has the largest interaction of tension and shear"),
+        one.tension.T_max,
+        *_shown(in_tension),
+        of.in_tension,
+        *_passed_over(of, one),
+        by.pull.phi_N_pn,
+        *(b.phi_N_sbc for b in by.blow if b.phi_N_sbc is not None),
+        Heading("Shear"),
+        one.shear.V_max,
+        *_shown(in_shear),
+        of.in_shear,
+        by.pry.phi_V_cpg,
+        Heading("Tension and shear together"),
+        one.used.used,
+        one.used.power,
+    ]
+    if of.ductile is not None:
+        most = of.governing[w.STEEL_N].tension.N_g or w.NOTHING
+        ways = ((OVERSTRENGTH, most, "–"), (DUCTILE, of.ductile.N_g, of.ductile.r_a))
+        parts += [
+            Heading("Seismic rules"),
+            Grid("Tension of the rods of one base, by both ways", ("Way", "N_ua [kip]", "r_a []"), ways),
+            Remark(
+                f"Taken: {OVERSTRENGTH}. The other way needs r_a of 1.0 at most (1.2 times the rods' steel against the "
+                "concrete, without phi), so that the rods yield before the concrete breaks, and a stretch length of 8 d_a."
+            ),
+        ]
+    rows = tuple(_row(base, each) for base, each in zip(result.bases, of.by_base, strict=True))
+    heads = ("Base", "Combination", "P [kip]", "T_max [kip]", "V [kip]", "r_N []", "r_V []", "used []")
+    others = [c for c in result.checks if c not in result.plate.checks]  # type: ignore[union-attr] # both or none
+    return [
+        *parts,
+        Heading("Results"),
+        Grid("All bases, each at its largest interaction", heads, rows),
+        Remark("Each check is that of the base and combination that use the strength most."),
+        *others,
+    ]
+
+
+def _row(base: str, of: Worked) -> tuple[Value | str, ...]:
+    return (base, of.at.combination, of.at.P, of.tension.T_max, of.shear.V, of.r_N, of.r_V, of.used.used)
+
+
+def _shown(of: Check) -> list:
+    """Return demand and capacity of a check, where they are worked out."""
+    return [v for v in (of.demand, of.capacity) if v is not None and v.computed]
+
+
+def _passed_over(of: RodDesign, one: Worked) -> list:
+    """Return the alternative in tension that was not taken: the concrete's breakout, or the bars where they are given."""
+    if of.held_n:
+        return [Remark("The concrete's own breakout, for comparison:"), one.group.breakout.phi_N_cbg]
+    bars = one.group.bars
+    if bars is None:
+        return []
+    said = "The upright bars near the rods, for comparison; h_efr is the embedment at which they are developed:"
+    return [Remark(said), bars.phi_N_rg, bars.h_needed]
