@@ -112,14 +112,17 @@ def test_importance_factors():
             assert len(found) == 4
     before, after = ([r for r in rows if r["edition"] == e] for e in ("7-10", "7-16"))
     assert [r["I_s"] for r in before] == [r["I_s"] for r in after]
-    assert [a["risk_category"] for a, b in zip(after, before, strict=True) if a["I_i"] != b["I_i"]] == ["III"]
+    changed = [a["risk_category"] for a, b in zip(after, before, strict=True) if a["I_i"] != b["I_i"]]
+    assert changed == ["III"]
     assert {r["I_w"] for r in rows} == {"1.00"}
+
+
+ROOFS = ("fully exposed", "partially exposed", "sheltered")
 
 
 def test_snow_exposure_rises_with_shelter_and_roughness():
     grid = np.array([
-        [table("snow_exposure").cell((r, roof), "C_e").magnitude for roof in ("fully exposed", "partially exposed", "sheltered")]
-        for r in "BCD"
+        [table("snow_exposure").cell((r, roof), "C_e").magnitude for roof in ROOFS] for r in "BCD"
     ])  # fmt: skip
     assert np.all(np.diff(grid, axis=1) > 0)
     assert np.all(np.diff(grid, axis=0) <= 0)

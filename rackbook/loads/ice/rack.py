@@ -63,7 +63,8 @@ class Ice:
         D_i: All ice on the rack, with its center ``x_bar``, ``y_bar``, ``z_bar``.
         governing: Label of the part with the most ice.
         wind: Wind on the ice-covered rack: the cases W_i.
-        checks, notes: None so far; assumptions in words.
+        checks: None; what ice asks of the rack is checked with its combinations.
+        notes: Assumptions, in words.
 
     """
 

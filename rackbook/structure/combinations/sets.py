@@ -10,7 +10,7 @@ import numpy as np
 
 from rackbook.loads.seismic import Direction, orthogonal
 from rackbook.loads.words import plain_word
-from rackbook.trace import DomainError, Source, Step, Value, given, largest
+from rackbook.trace import DomainError, Formula, Source, Step, Value, given, largest
 from rackbook.trace.columns import column
 
 from .factors import dead_factor, notional_factor, overstrength_factor, seismic_factor, signed_factor
@@ -174,12 +174,16 @@ def combinations(
 
     """
     named, cases = plain_word(edition).removeprefix("ASCE/SEI "), known(tuple(cases))
-    if any(c.startswith("Q ") for c in cases):
-        over = Omega_0 if rho is None or Omega_0 is None else largest("Omega_0", {"Omega_0": Omega_0, "rho": rho})
-    else:
-        over = None
-    site = Site(S_DS, rho, over, dict(vertical or {}), orthogonal(category))
-    return {name: _set(name, method, rows_of_set(named, method, over), cases, site) for name, (method, over) in SETS.items()}
+    if rho is not None and Omega_0 is not None and any(c.startswith("Q ") for c in cases):
+        Omega_0 = largest("Omega_0", {"Omega_0": Omega_0, "rho": rho})
+    site = Site(_pure(S_DS), _pure(rho), _pure(Omega_0), dict(vertical or {}), orthogonal(category))
+    of_set = {name: rows_of_set(named, *which) for name, which in SETS.items()}
+    return {name: _set(name, SETS[name][0], rows, cases, site) for name, rows in of_set.items()}
+
+
+def _pure(value: Value | None) -> Value | None:
+    """Return a value as a pure number, whatever the unit it was given in."""
+    return value if value is None or value.unit == "" else value.to("")
 
 
 def _set(name: str, method: str, rows: tuple[Row, ...], cases: tuple[str, ...], site: Site) -> CombinationSet:
@@ -206,34 +210,37 @@ def _gravity(variant: Variant) -> tuple[Term, ...]:
     return tuple(t for t in variant if t.load in ("D", "L", "L_r", "S", "D_i"))
 
 
-def _number(row: Row, term: Term, variant: Variant, site: Site) -> float:
-    """Return one factor as a plain number: the arithmetic of :func:`_factor` without its trace."""
-    if term.load == "N":
-        total = sum(row.factors[t.load].magnitude * site.load(t.case).m_as("lbf") for t in _gravity(variant))
-        return term.sense * total / site.load("D").m_as("lbf")
-    factor = row.factors[term.load].magnitude
-    if term.load == "D" and "E_v" in row.factors:
-        return factor + 0.2 * row.factors["E_v"].magnitude * site.needed("S_DS").magnitude
-    if term.load in ("E_h", "E_mh"):
-        share = term.sense * site.share(term).magnitude
-        return share * factor * site.needed("rho" if term.load == "E_h" else "Omega_0").magnitude
-    return term.sense * factor
-
-
-def _factor(row: Row, term: Term, variant: Variant, site: Site) -> Value:
-    """Return one factor with its trace."""
+def _made_of(row: Row, term: Term, variant: Variant, site: Site) -> tuple[Formula, dict[str, Value]] | None:
+    """Return the formula of one factor and what it is given; None where it is the printed number itself."""
     sense = _SENSES[term.sense]
     if term.load == "N":
         of = _gravity(variant)
         gamma = column("gamma", {t.case: row.factors[t.load] for t in of}, "")
         Y = column("Y", {t.case: site.load(t.case) for t in of}, "lbf")
-        return notional_factor(s=sense, gamma=gamma, Y=Y, W_D=site.load("D"))
+        return notional_factor, {"s": sense, "gamma": gamma, "Y": Y, "W_D": site.load("D").to("lbf")}
     factor = row.factors[term.load]
     if term.load == "D" and "E_v" in row.factors:
-        return dead_factor(gamma_D=factor, gamma_v=row.factors["E_v"], S_DS=site.needed("S_DS"))
-    if term.load in ("E_h", "E_mh"):
-        p = site.share(term)
-        if term.load == "E_h":
-            return seismic_factor(s=sense, gamma_E=factor, rho=site.needed("rho"), p=p)
-        return overstrength_factor(s=sense, gamma_E=factor, Omega_0=site.needed("Omega_0"), p=p)
-    return factor if term.sense > 0 else signed_factor(s=sense, gamma=factor)
+        return dead_factor, {"gamma_D": factor, "gamma_v": row.factors["E_v"], "S_DS": site.needed("S_DS")}
+    if term.load == "E_h":
+        return seismic_factor, {"s": sense, "gamma_E": factor, "rho": site.needed("rho"), "p": site.share(term)}
+    if term.load == "E_mh":
+        return overstrength_factor, {"s": sense, "gamma_E": factor, "Omega_0": site.needed("Omega_0"), "p": site.share(term)}
+    return None if term.sense > 0 else (signed_factor, {"s": sense, "gamma": factor})
+
+
+def _number(row: Row, term: Term, variant: Variant, site: Site) -> float:
+    """Return one factor as a plain number, without the trace of :func:`_factor`."""
+    made = _made_of(row, term, variant, site)
+    if made is None:
+        return float(row.factors[term.load].magnitude)
+    formula, given = made
+    return float(formula(**{n: v.magnitude for n, v in given.items()}))
+
+
+def _factor(row: Row, term: Term, variant: Variant, site: Site) -> Value:
+    """Return one factor with its trace."""
+    made = _made_of(row, term, variant, site)
+    if made is None:
+        return row.factors[term.load]
+    formula, given = made
+    return formula(**given)

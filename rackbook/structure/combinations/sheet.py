@@ -32,19 +32,21 @@ CASES = {
 USED = (
     "A unit case is worked once; a combination is a sum of unit cases times factors. E_v = 0.2 S_DS D is in the factor on D, "
     "E_h and E_mh are Q_E times rho or Omega_0. A set with overstrength is whole: its other rows are those of the set without, "
-    "and where rho is above Omega_0 it stands in its place. Rows marked to confirm are from memory: confirm them against the "
-    "adopted edition."
+    "and where rho is above Omega_0 it stands in its place. Rows of 2.3.4 and 2.4.3 have the number of the change they make to "
+    "the others. Rows marked to confirm are from memory: confirm them against the adopted edition."
 )
 EXPANDED = (
     "Wind acts on each face and end by itself; with a solid face its torsion acts either way. Seismic directions act in the "
     "pairs of the seismic sheet, in either sense each, with the accidental torsion either way and in full. L stands in one bay "
     "at a time. Companions that may relieve (L, S) are also left out, in all ways. Notional loads act along or across, either "
-    "way, where a combination has gravity loads only (AISC 360, C2.2b), and follow all gravity loads of it."
+    "way, and follow all gravity loads of their combination; they are in combinations of gravity loads only, as AISC 360, "
+    "C2.2b(d), permits while the second-order sway is at most 1.7 times the first-order one."
 )
 LEFT_OUT = (
     "Not listed one by one, as they lie between combinations that are, or between one and the unloaded rack: a face's wind "
     "without its torsion where torsion acts either way; gravity loads without notional loads (kept for D alone); a row without "
-    "the load it is written for. Strength under combined actions is not used more in between than at the worse of the ends. "
+    "the load it is written for. Strength under combined actions is not used more in between than at the worse of the ends; of "
+    "those listed, none but D alone lies between others. "
     "Fluids, earth, floods, and loads of temperature and settlement are no loads of a rack; rain does not stay on a canopy "
     "that drains."
 )
