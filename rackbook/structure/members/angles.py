@@ -15,7 +15,7 @@ from .section import Section, radius_of_gyration
 
 _LEGS = Source("derivation", "two rectangular legs, fillets left out")
 _PRINCIPAL = Source("derivation", "principal axes: the sum of both moments of inertia stays")
-_NONE = given(0.0, "in", Source("clause", "AISC 360", "22", "F10.2: zero for equal legs", "memory"), "beta_w")
+_NONE = given(0.0, "in", Source("clause", "AISC 360", "16 and 22", "F10.2: zero for equal legs", "memory"), "beta_w")
 
 
 @formula(_PRINCIPAL, I_w="in**4")
@@ -69,7 +69,7 @@ def monosymmetry(b, d, t, x_bar, y_bar, alpha, I_w):
     return beta
 
 
-@formula(Source("clause", "AISC 360", "22", "F10.2: negative with the longer leg in compression", "memory"), beta_w="in")
+@formula(Source("clause", "AISC 360", "16 and 22", "F10.2: negative with the longer leg in compression", "memory"), beta_w="in")
 def longer_leg_compressed(beta):
     """Return beta_w with the longer leg in compression, the smaller strength."""
     beta_w = -beta

@@ -158,11 +158,11 @@ UNIFORM = given(1.0, "", clause("F1(c): 1.0 is safe for every moment diagram"), 
 
 def _major(of: Section, F_y: Value, L_b: Value | None, C_b: Value | None) -> Flexure:
     M_p = plastic_moment(F_y=F_y, Z=of["Z_x"])
-    states = {"yielding (F2.1)": M_p}
+    states = {"yielding (F2-1)": M_p}
     lamb_f, lamb_pf, lamb_rf = _flange(of, F_y)
     _compact_web(of, F_y)
     if lamb_f.magnitude > lamb_pf.magnitude:
-        states["flange local buckling (F3.2)"] = noncompact_flange(
+        states["flange local buckling (F3-1)"] = noncompact_flange(
             M_p=M_p, F_y=F_y, S_x=of["S_x"], lamb_f=lamb_f, lamb_pf=lamb_pf, lamb_rf=lamb_rf
         )
     if L_b is None:
@@ -172,11 +172,11 @@ def _major(of: Section, F_y: Value, L_b: Value | None, C_b: Value | None) -> Fle
     L_r = length_r(r_ts=of["r_ts"], E=E, F_y=F_y, J=of["J"], c=c, S_x=of["S_x"], h_o=of["h_o"])
     length = L_b.m_as("in")
     if length > L_r.m_as("in"):
-        states["lateral-torsional buckling (F2.2(c))"] = elastic_buckling(
+        states["lateral-torsional buckling (F2-3)"] = elastic_buckling(
             C_b=factor(C_b), E=E, L_b=L_b, r_ts=of["r_ts"], J=of["J"], c=c, S_x=of["S_x"], h_o=of["h_o"]
         )
     elif length > L_p.m_as("in"):
-        states["lateral-torsional buckling (F2.2(b))"] = inelastic_buckling(
+        states["lateral-torsional buckling (F2-2)"] = inelastic_buckling(
             C_b=factor(C_b), M_p=M_p, F_y=F_y, S_x=of["S_x"], L_b=L_b, L_p=L_p, L_r=L_r
         )
     return of_states(states, L_p, L_r)
@@ -184,10 +184,10 @@ def _major(of: Section, F_y: Value, L_b: Value | None, C_b: Value | None) -> Fle
 
 def _minor(of: Section, F_y: Value) -> Flexure:
     M_p = minor_moment(F_y=F_y, Z_y=of["Z_y"], S_y=of["S_y"])
-    states = {"yielding (F6.1)": M_p}
+    states = {"yielding (F6-1)": M_p}
     lamb_f, lamb_pf, lamb_rf = _flange(of, F_y)
     if lamb_f.magnitude > lamb_pf.magnitude:
-        states["flange local buckling (F6.2)"] = minor_noncompact_flange(
+        states["flange local buckling (F6-2)"] = minor_noncompact_flange(
             M_p=M_p, F_y=F_y, S_y=of["S_y"], lamb_f=lamb_f, lamb_pf=lamb_pf, lamb_rf=lamb_rf
         )
     return of_states(states)

@@ -79,7 +79,7 @@ def long_length(M_y, M_cr):
     return M_n
 
 
-@formula(clause("F10.3: 0.80 of the modulus about a leg's axis"), S_c="in**3")
+@formula(clause("F10.3: 0.80 of the modulus about a leg's axis, unless it is held everywhere"), S_c="in**3")
 def reduced_modulus(S):
     """Return the section modulus of the toe in compression, without lateral-torsional restraint."""
     S_c = 0.80 * S
@@ -102,7 +102,13 @@ def slender_leg(E, lamb_b, S_c):
 
 
 def bending(
-    of: Section, F_y: Value, axis: str, L_b: Value | None, C_b: Value | None, toe: Any = "compression", restraint: Any = "none"
+    of: Section,
+    F_y: Value,
+    axis: str,
+    L_b: Value | None,
+    C_b: Value | None,
+    toe: Any = "compression",
+    restraint: Any = "none",
 ) -> Flexure:
     """Return the nominal strength of an angle about the axis of a leg (x, y) or a principal axis (w, z).
 
@@ -119,7 +125,7 @@ def bending(
     toe, restraint = one_of("toe", toe, TOES), one_of("restraint", restraint, RESTRAINTS)
     S = of[f"S_{axis}"]
     full = yield_moment(F_y=F_y, S=S)
-    states = {"yielding (F10.1)": yielding(M_y=full)}
+    states = {"yielding (F10-1)": yielding(M_y=full)}
     free = L_b is not None and restraint == "none"
     if L_b is not None:
         if not of.equal_legs:
@@ -131,9 +137,11 @@ def bending(
         M_cr = elastic(E=E, b=of["b"], t=of["t"], C_b=factor(C_b), L_b=L_b)
         if not free:
             M_cr = restrained(M_cr=M_cr)
-        states["lateral-torsional buckling (F10.2)"] = _lateral(reduced_yield_moment(F_y=F_y, S=S) if free else full, M_cr)
+        states["lateral-torsional buckling (F10-2, F10-3)"] = _lateral(
+            reduced_yield_moment(F_y=F_y, S=S) if free else full, M_cr
+        )
     if toe == "compression":
-        states |= _local(of, F_y, reduced_modulus(S=S) if free else S.named("S_c"))
+        states |= _local(of, F_y, S.named("S_c") if L_b is None else reduced_modulus(S=S))
     return of_states(states)
 
 
@@ -141,10 +149,10 @@ def _principal(of: Section, F_y: Value, axis: str, L_b: Value | None, C_b: Value
     axes = principal(of)
     S = axes.S_w if axis == "w" else of["S_z"]
     M_y = yield_moment(F_y=F_y, S=S)
-    states = {"yielding (F10.1)": yielding(M_y=M_y)}
+    states = {"yielding (F10-1)": yielding(M_y=M_y)}
     if axis == "w" and L_b is not None:
         M_cr = principal_buckling(E=E, A=of["A"], r_z=of["r_z"], t=of["t"], C_b=C_b, L_b=L_b, beta_w=axes.beta_w)
-        states["lateral-torsional buckling (F10.2)"] = _lateral(M_y, M_cr)
+        states["lateral-torsional buckling (F10-2, F10-3)"] = _lateral(M_y, M_cr)
     return of_states(states | _local(of, F_y, S.named("S_c")))
 
 
@@ -160,5 +168,5 @@ def _local(of: Section, F_y: Value, S_c: Value) -> dict[str, Value]:
     if lamb_b.magnitude <= lamb_p.magnitude:
         return {}
     if lamb_b.magnitude <= lamb_r.magnitude:
-        return {"leg local buckling (F10.3(b))": noncompact_leg(F_y=F_y, S_c=S_c, lamb_b=lamb_b, E=E)}
-    return {"leg local buckling (F10.3(c))": slender_leg(E=E, lamb_b=lamb_b, S_c=S_c)}
+        return {"leg local buckling (F10-6)": noncompact_leg(F_y=F_y, S_c=S_c, lamb_b=lamb_b, E=E)}
+    return {"leg local buckling (F10-7)": slender_leg(E=E, lamb_b=lamb_b, S_c=S_c)}

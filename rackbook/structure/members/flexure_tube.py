@@ -13,7 +13,7 @@ from .steel import E, clause
 _MOST = 0.45
 
 
-@formula(clause("Eq. F7-2"), M_n="kip*in")
+@formula(clause("Eq. F7-2", edition="22"), M_n="kip*in")
 def noncompact_flange_22(M_p, F_y, S, lamb_f, lamb_pf, lamb_rf):
     """Return the nominal strength at local buckling of a noncompact flange."""
     M_n = M_p - (M_p - F_y * S) * (lamb_f - lamb_pf) / (lamb_rf - lamb_pf)
@@ -49,7 +49,7 @@ def slender_flange(F_y, S_e):
     return M_n
 
 
-@formula(clause("Eq. F7-6", "memory"), M_n="kip*in")
+@formula(clause("Eq. F7-6", "memory", "22"), M_n="kip*in")
 def noncompact_web_22(M_p, F_y, S, lamb_w, lamb_pw, lamb_rw):
     """Return the nominal strength at local buckling of a noncompact web."""
     M_n = M_p - (M_p - F_y * S) * (lamb_w - lamb_pw) / (lamb_rw - lamb_pw)
@@ -116,7 +116,7 @@ def bending(of: Section, F_y: Value, axis: str, L_b: Value | None, C_b: Value | 
     across, along = ("B", "H") if axis == "x" else ("H", "B")  # of the flange, and of the web
     t, Z, S = of["t_des"], of[f"Z_{axis}"], of[f"S_{axis}"]
     M_p = plastic_moment(F_y=F_y, Z=Z)
-    states = {"yielding (F7.1)": M_p}
+    states = {"yielding (F7-1)": M_p}
     b, h = flat_width(B=of[across], t_des=t), flat_width(B=of[along], t_des=t).named("h")
     lamb_f, lamb_w = ratio(b, t, "lamb_f"), ratio(h, t, "lamb_w")
     pf, rf = (limit("HSS flange, flexure", f"lambda_{k}", F_y, f"lamb_{k}f") for k in "pr")
@@ -129,19 +129,19 @@ def bending(of: Section, F_y: Value, axis: str, L_b: Value | None, C_b: Value | 
     if lamb_f.magnitude > rf.magnitude:
         b_e = effective_flange(t=t, E=E, F_y=F_y, lamb_f=lamb_f)
         S_e = effective_modulus(I=of[f"I_{axis}"], b=b, b_e=b_e, t=t, H=of[along])
-        states["flange local buckling (F7.2(c))"] = slender_flange(F_y=F_y, S_e=S_e)
+        states["flange local buckling (F7-3)"] = slender_flange(F_y=F_y, S_e=S_e)
     elif lamb_f.magnitude > pf.magnitude:
         if edition == "22":
             M_n = noncompact_flange_22(M_p=M_p, F_y=F_y, S=S, lamb_f=lamb_f, lamb_pf=pf, lamb_rf=rf)
         else:
             M_n = noncompact_flange_16(M_p=M_p, F_y=F_y, S=S, lamb_f=lamb_f, E=E)
-        states["flange local buckling (F7.2(b))"] = M_n
+        states["flange local buckling (F7-2)"] = M_n
     if lamb_w.magnitude > pw.magnitude:
         if edition == "22":
             M_n = noncompact_web_22(M_p=M_p, F_y=F_y, S=S, lamb_w=lamb_w, lamb_pw=pw, lamb_rw=rw)
         else:
             M_n = noncompact_web_16(M_p=M_p, F_y=F_y, S=S, lamb_w=lamb_w, E=E)
-        states["web local buckling (F7.3(b))"] = M_n
+        states["web local buckling (F7-6)"] = M_n
     if axis == "y" or L_b is None or of["B"].m_as("in") >= of["H"].m_as("in"):
         return of_states(states)  # about the minor axis and square tubes: no lateral-torsional buckling
     return _lateral(of, F_y, M_p, L_b, factor(C_b), states)
@@ -152,11 +152,11 @@ def _lateral(of: Section, F_y: Value, M_p: Value, L_b: Value, C_b: Value, states
     L_r = length_r(E=E, r_y=of["r_y"], J=of["J"], A_g=of["A"], F_y=F_y, S_x=of["S_x"])
     length = L_b.m_as("in")
     if length > L_r.m_as("in"):
-        states["lateral-torsional buckling (F7.4(c))"] = elastic_buckling(
+        states["lateral-torsional buckling (F7-11)"] = elastic_buckling(
             E=E, C_b=C_b, J=of["J"], A_g=of["A"], L_b=L_b, r_y=of["r_y"]
         )
     elif length > L_p.m_as("in"):
-        states["lateral-torsional buckling (F7.4(b))"] = inelastic_buckling(
+        states["lateral-torsional buckling (F7-10)"] = inelastic_buckling(
             C_b=C_b, M_p=M_p, F_y=F_y, S_x=of["S_x"], L_b=L_b, L_p=L_p, L_r=L_r
         )
     return of_states(states, L_p, L_r)
@@ -169,7 +169,7 @@ def round_bending(of: Section, F_y: Value) -> Flexure:
         DomainError: The wall is thinner than F8 covers.
 
     """
-    states = {"yielding (F8.1)": plastic_moment(F_y=F_y, Z=of["Z"])}
+    states = {"yielding (F8-1)": plastic_moment(F_y=F_y, Z=of["Z"])}
     lamb = ratio(of["OD"], of["t_des"])
     lamb_p, lamb_r = (limit("round HSS/pipe, flexure", f"lambda_{k}", F_y) for k in "pr")
     most = _MOST * E.m_as("ksi") / F_y.m_as("ksi")
@@ -179,7 +179,7 @@ def round_bending(of: Section, F_y: Value) -> Flexure:
             "Take a thicker wall."
         )
     if lamb.magnitude > lamb_r.magnitude:
-        states["local buckling (F8.2(c))"] = slender_round(E=E, lamb=lamb, S=of["S"])
+        states["local buckling (F8-3)"] = slender_round(E=E, lamb=lamb, S=of["S"])
     elif lamb.magnitude > lamb_p.magnitude:
-        states["local buckling (F8.2(b))"] = noncompact_round(E=E, lamb=lamb, F_y=F_y, S=of["S"])
+        states["local buckling (F8-2)"] = noncompact_round(E=E, lamb=lamb, F_y=F_y, S=of["S"])
     return of_states(states)

@@ -132,18 +132,11 @@ def radius_of_gyration(I, A):
     return r
 
 
-@formula(_RING, J="in**4")
-def ring_torsion(I):
-    """Return the torsional constant of a round tube."""
-    J = 2 * I
-    return J
-
-
 def round_tube(OD: Value, t_des: Value) -> Section:
     """Return a round tube of given outside diameter and design wall (0.93 of the nominal one for A500)."""
     A, I = ring_area(OD=OD, t_des=t_des), ring_inertia(OD=OD, t_des=t_des)
     made = {"OD": OD, "t_des": t_des, "A": A, "I": I, "S": ring_modulus(I=I, OD=OD)}
-    made |= {"Z": ring_plastic_modulus(OD=OD, t_des=t_des), "r": radius_of_gyration(I=I, A=A), "J": ring_torsion(I=I)}
+    made |= {"Z": ring_plastic_modulus(OD=OD, t_des=t_des), "r": radius_of_gyration(I=I, A=A)}
     return Section(f"{OD.magnitude:g} x {t_des.magnitude:g} round tube", "pipes", made)
 
 

@@ -12,10 +12,12 @@ from rackbook.trace import Formula, InputError, Source, Value, formula, given
 __all__ = ["EDITIONS", "METHODS", "ONE", "E", "G", "available", "clause", "edition_of", "one_of"]
 
 EDITIONS = ("22", "16")
+#: How the trade writes what both editions say in the same words and under the same numbers.
+BOTH = "16 and 22"
 METHODS = ("LRFD", "ASD")
 
 
-def clause(locator: str, how: str = "read", edition: str = "22") -> Source:
+def clause(locator: str, how: str = "read", edition: str = BOTH) -> Source:
     """Return a clause or an equation of AISC 360."""
     return Source("clause", "AISC 360", edition, locator, how)
 
@@ -53,24 +55,9 @@ def allowable_moment(M_n, Omega):
     return M_c
 
 
-@formula(_LRFD, F_c="ksi")
-def design_stress(phi, F_n):
-    """Return the design stress."""
-    F_c = phi * F_n
-    return F_c
-
-
-@formula(_ASD, F_c="ksi")
-def allowable_stress(F_n, Omega):
-    """Return the allowable stress."""
-    F_c = F_n / Omega
-    return F_c
-
-
 _BY_UNIT: dict[str, tuple[Formula, Formula, str]] = {
     "kip": (design_force, allowable_force, "R_n"),
     "kip*in": (design_moment, allowable_moment, "M_n"),
-    "ksi": (design_stress, allowable_stress, "F_n"),
 }
 
 
@@ -78,7 +65,7 @@ def available(nominal: Value, state: Any, method: Any, symbol: str = "") -> Valu
     """Return the available strength: phi R_n for LRFD, R_n / Omega for ASD.
 
     Args:
-        nominal: Nominal strength [kip, kip*in or ksi].
+        nominal: Nominal strength [kip or kip*in].
         state: Row of the table of resistance factors.
         method: ``"LRFD"`` or ``"ASD"``.
         symbol: Symbol of the result.
@@ -117,4 +104,6 @@ def edition_of(code: Any) -> str:
         InputError: The book has no other editions.
 
     """
-    return one_of("edition of AISC 360", str(getattr(code, "magnitude", code)).removeprefix("AISC 360-"), EDITIONS)
+    said = getattr(code, "magnitude", code)
+    said = f"{said:g}" if isinstance(said, float) else str(said)
+    return one_of("edition of AISC 360", said.removeprefix("AISC 360-"), EDITIONS)

@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.trace import DomainError, Source, Value, formula, largest, pick, smallest
-from rackbook.trace.maths import pi, sqrt
+from rackbook.trace import DomainError, Source, Value, formula, given, largest, pick, smallest
+from rackbook.trace.maths import abs, pi, sqrt
 
 from .section import Section, as_section, flat_width, ratio
 from .shear import shear_yield
@@ -213,3 +213,52 @@ def _warping(of: Section) -> Value:
     E_o = channel_center(e_o=of["e_o"], t_w=of["t_w"])
     tip = channel_tip(h_o=of["h_o"], b_f=of["b_f"], t_w=of["t_w"], E_o=E_o)
     return largest("W_no", {"tip of the flange": tip, "corner of flange and web": channel_corner(h_o=of["h_o"], E_o=E_o)})
+
+
+# --- forces beside the shear center ------------------------------------------------------------------------------------
+
+
+@formula(Source("derivation", "from the middle of a channel's width to its shear center"), e_s="in")
+def channel_offset(b_f, e_o):
+    """Return the distance of the shear center from the line the frame is worked on."""
+    e_s = b_f / 2 + e_o
+    return e_s
+
+
+@formula(Source("derivation", "from the middle of strut's depth to its shear center"), e_s="in")
+def strut_offset(d, e, x_o):
+    """Return the distance of the shear center from the line the frame is worked on."""
+    e_s = d / 2 - e + x_o
+    return e_s
+
+
+@formula(Source("derivation", "from the middle of an angle's leg to its shear center"), e_s="in")
+def angle_offset(b, t):
+    """Return the distance of the shear center from the line the frame is worked on."""
+    e_s = b / 2 - t / 2
+    return e_s
+
+
+@formula(Source("derivation", "shear of the frame's line acts beside the shear center, in the sense that adds"), T_r="kip*in")
+def whole_twist(T, V_ry, e_y, V_rx, e_x):
+    """Return the twisting moment about the shear center."""
+    T_r = abs(T) + abs(V_ry) * e_y + abs(V_rx) * e_x
+    return T_r
+
+
+def offsets(shape: Any) -> tuple[Value, Value]:
+    """Return the arms of V_y and V_x about the shear center, from the middle of depth and width (the frame's line).
+
+    The sense is not known: which way a channel faces is not in the job.
+    """
+    of = as_section(shape)
+    if of.family == "channels":
+        return channel_offset(b_f=of["b_f"], e_o=of["e_o"]), _AXIS
+    if of.family == "strut" and of["x_o"].magnitude:
+        return _AXIS, strut_offset(d=of["d"], e=of["e"], x_o=of["x_o"])
+    if of.family == "angles":
+        return angle_offset(b=of["d"], t=of["t"]), angle_offset(b=of["b"], t=of["t"])
+    return _AXIS, _AXIS
+
+
+_AXIS = given(0.0, "in", Source("derivation", "the shear center lies on the line of the force"), "e_s")

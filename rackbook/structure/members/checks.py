@@ -1,0 +1,148 @@
+"""Checks of a rack's members: the governing row of each part by kind, and the rules of single clauses."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from rackbook.tables import table
+from rackbook.trace import Check, LookupFailed, Source, Value, check, formula, given
+from rackbook.trace.maths import abs
+
+from .section import as_section
+from .steel import ONE, available, clause
+from .strength import Strength
+from .tension import tension
+from .worked import INTERACTION, SHEAR, TORSION
+
+PLURAL = {"post": "Posts", "rail": "Rails", "tie": "Ties", "brace": "Braces"}
+CLAUSES = {INTERACTION: clause("H1 and H2"), SHEAR: clause("Chapter G"), TORSION: clause("H3")}
+REMEDIES = {
+    "post": "Take a heavier post, shorten it, or brace the rack.",
+    "rail": "Take a heavier rail (a tube where it twists), shorten the bays, or move heavy items closer to the posts.",
+    "tie": "Take a heavier tie.",
+    "brace": "Take a heavier brace, or shorten it.",
+}
+CANTILEVER = "cantilever_column"
+#: Share of their strength that cantilever columns may have in axial force under seismic combinations.
+CANTILEVER_SHARE = 0.15
+GIVE_BOLTS = "Give connections.bolt and a clip with at least two bolts (the braces are taken with the same), or show the weld."
+_LINE = given(1.0, "", Source("assumption", "braces: bolts of the rail clips in one line along one leg"), "n")
+_ORIGIN = Source("assumption", "braces: bolts of the rail clips in one line along one leg")
+
+
+@formula(Source("derivation", "length of a line of bolts, first to last"), l="in")
+def line_length(n_b, s):
+    """Return the length of a connection."""
+    l = (n_b - 1) * s
+    return l
+
+
+@formula(Source("derivation", "tension is below zero in the frame"), T_r="kip")
+def tension_of(P_r):
+    """Return the size of a tension."""
+    T_r = abs(P_r)
+    return T_r
+
+
+def part_checks(by_mark: dict[str, Any]) -> list[Check]:
+    """Return one check of each kind for the member of each part that governs it."""
+    found = []
+    for part, plural in PLURAL.items():
+        own = [m for m in by_mark.values() if m.part == part]
+        for kind in (INTERACTION, SHEAR, TORSION):
+            having = [m for m in own if kind in m.checks]
+            if not having:
+                continue
+            most = max(having, key=lambda m: float(m.checks[kind].ratio.magnitude))
+            name = f"{plural}: {kind} ({most.mark}, {most.shape})"
+            found.append(check(name, most.checks[kind].ratio, ONE, CLAUSES[kind], remedy=REMEDIES[part]))
+    return found
+
+
+def cantilever_check(job: Any, frame: Any, name: str, of_member: list[Strength], actions: Any) -> list[Check]:
+    """Return the limit on the axial force of cantilever columns under the combinations with seismic loads."""
+    rows = [k for k, kind in enumerate(frame.sets[name].kinds) if kind == "seismic"]
+    posts = [n for n, m in enumerate(frame.members) if m.part == "post"]
+    if not str(job.site.seismic.system).endswith(CANTILEVER) or not rows or not posts:
+        return []
+    P_c = np.array([s.P_c.m_as("kip") for s in of_member])
+    used = np.where(np.isin(actions.member, posts), actions.P / P_c[actions.member], -np.inf)[rows]
+    k, at = np.unravel_index(int(np.argmax(used)), used.shape)
+    n = int(actions.member[at])
+    P_r = frame.action(name, "P", n, rows[int(k)], int(at))
+    edition = str(job.codes.loads).removeprefix("ASCE/SEI 7-")
+    return [
+        check(
+            f"Posts: axial force of cantilever columns ({frame.members[n].mark})",
+            P_r,
+            of_member[n].P_c,
+            Source("clause", "ASCE/SEI 7", edition, "12.2.5.2", "memory"),
+            limit=CANTILEVER_SHARE,
+            remedy="Take a heavier post or more posts.",
+        )
+    ]
+
+
+def brace_checks(job: Any, frame: Any, name: str, by_mark: dict[str, Any], actions: Any) -> tuple[list[Check], list[str]]:
+    """Return the checks of braces by E5 and of their net section in tension, and what is assumed for them."""
+    braces = [(n, m) for n, m in enumerate(frame.members) if m.part == "brace"]
+    if not braces:
+        return [], []
+    checks = _single_angles([by_mark[m.mark] for _, m in braces])
+    pulled = [(float(actions.P[:, list(m.stations)].min()), n, m) for n, m in braces]
+    least, n, m = min(pulled, key=lambda of: of[0] / by_mark[of[2].mark].strength.P_ct.m_as("kip"))
+    if least >= 0:
+        return checks, []
+    own = actions.P[:, list(m.stations)]
+    k, s = np.unravel_index(int(np.argmin(own)), own.shape)
+    P_r = tension_of(P_r=frame.action(name, "P", n, int(k), m.stations[int(s)]))
+    capacity, said = _net_section(job, m, by_mark[m.mark].strength)
+    title = f"Braces: rupture of the net section ({m.mark})"
+    remedy = REMEDIES["brace"] if capacity is not None else GIVE_BOLTS
+    return [*checks, check(title, P_r, capacity, clause("D2(b) and D3"), remedy=remedy)], said
+
+
+def _single_angles(braces: list[Any]) -> list[Check]:
+    angles = [b for b in braces if b.strength.compression.limit is not None]
+    if not angles:
+        return []
+    worst = max(angles, key=lambda b: float(b.strength.compression.slenderness.magnitude))
+    c = worst.strength.compression
+    found = [
+        check(
+            f"Braces: slenderness of a single angle ({worst.mark})", c.slenderness, c.limit, clause("E5", "memory"),
+            remedy="Take a larger angle, or a tube.",
+        )
+    ]  # fmt: skip
+    worst = max(angles, key=lambda b: float(b.strength.compression.legs[0].magnitude))
+    if not worst.strength.section.equal_legs:
+        legs, most = worst.strength.compression.legs
+        found.append(check(f"Braces: ratio of the legs ({worst.mark})", legs, most, clause("E5", "memory"),
+                           remedy="Take an angle with legs of more equal length."))  # fmt: skip
+    return found
+
+
+def _net_section(job: Any, member: Any, s: Strength) -> tuple[Value | None, list[str]]:
+    """Return the available strength in rupture of a brace with the bolts of the clips; None where it cannot be told."""
+    given_ = job.connections
+    clip = given_.clip if given_ is not None else None
+    of = as_section(s.section)
+    if clip is None or clip.bolts < 2 or of.family != "angles":
+        return None, []
+    try:
+        hole = table("bolt_holes").cell((given_.bolt.diameter, "standard"), "width", "d_h")
+    except LookupFailed:
+        return None, []
+    n_b = given(float(clip.bolts), "", _ORIGIN, "n_b")
+    x_bar = max((of["x_bar"], of["y_bar"]), key=lambda v: float(v.m_as("in")))
+    l = line_length(n_b=n_b, s=clip.spacing)
+    made = tension(of, member.F_y, member.F_u, _LINE, hole, of["t"], x_bar, l)
+    if made.P_nu is None or made.P_nu.magnitude <= 0:
+        return None, []
+    words = (
+        f"Braces are taken as held by {clip.bolts} bolts of the rail clips in one line along one leg, the worse one; the job "
+        "gives no ends of their own."
+    )
+    return available(made.P_nu, "tension rupture", s.method, "P_c"), [words]
