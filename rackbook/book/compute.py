@@ -5,19 +5,34 @@ from __future__ import annotations
 import contextlib
 import dataclasses
 import gc
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any
 
-from rackbook import electrical, loads
+from rackbook import electrical, loads, structure
 from rackbook.job import Job
 from rackbook.trace import Check, LookupFailed, Sheet, Value, in_order, touched
 from rackbook.trace.errors import nearest
 
 from .criteria import criteria_sheet
 from .paths import named_values
+
+#: What makes the sheets of each topic, in printing order; a topic the job does not ask for has no result and no sheet.
+_SHEETS: dict[str, Callable[[Any], list[Sheet]]] = {
+    "weights": loads.weights.sheets,
+    "wind": loads.wind.sheets,
+    "snow": loads.snow.sheets,
+    "ice": loads.ice.sheets,
+    "seismic": loads.seismic.sheets,
+    "frame": structure.frame.sheets,
+    "members": structure.members.sheets,
+    "connections": structure.connections.sheets,
+    "anchorage": structure.anchorage.sheets,
+    "piers": structure.piers.sheets,
+    "lifting": structure.lifting.sheets,
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,9 +67,9 @@ class Book:
         return {id(v.root): sheet.title for sheet in reversed(self.sheets) for v in sheet.values() if v.computed}
 
     def _topic_sheets(self):
-        yield from loads.weights.sheets(self.results["weights"])
-        yield from loads.wind.sheets(self.results["wind"])
-        yield from loads.seismic.sheets(self.results["seismic"])
+        for topic, sheets in _SHEETS.items():
+            if topic in self.results:
+                yield from sheets(self.results[topic])
         yield from electrical.sheets(self.results["conductors"], self.results["raceways"])
 
     def sheet(self, key: str) -> Sheet:
@@ -122,13 +137,27 @@ def compute(job: Job) -> Book:
 
 
 def _results(job: Job) -> dict[str, Any]:
-    results: dict[str, Any] = {}
-    results["weights"] = loads.weights.weights(job)
-    results["wind"] = loads.wind.wind(job)
-    results["seismic"] = loads.seismic.seismic(job, results["weights"])
-    results["conductors"] = electrical.conductors(job)
-    results["raceways"] = electrical.raceways(job, results["conductors"])
-    return results
+    weights = loads.weights.weights(job)
+    wind = loads.wind.wind(job)
+    snow, ice = loads.snow.snow(job), loads.ice.ice(job, weights)
+    seismic = loads.seismic.seismic(job, weights, snow.p_f if snow else None)
+    frame = structure.frame.frame(job, weights, wind, seismic, snow, ice)
+    conductors = electrical.conductors(job)
+    return {
+        "weights": weights,
+        "wind": wind,
+        **({"snow": snow} if snow else {}),
+        **({"ice": ice} if ice else {}),
+        "seismic": seismic,
+        "frame": frame,
+        "members": structure.members.members(job, frame),
+        "connections": structure.connections.connections(job, frame),
+        "anchorage": structure.anchorage.anchorage(job, frame),
+        "piers": structure.piers.piers(job, frame),
+        "lifting": structure.lifting.lifting(job, weights, frame, wind),
+        "conductors": conductors,
+        "raceways": electrical.raceways(job, conductors),
+    }
 
 
 @contextlib.contextmanager

@@ -142,6 +142,7 @@ class Connections(Record):
     bolt: Bolt
     clip: Clip | None = None
     splice: Splice | None = None
+    rail_weld: Annotated[Value, Measure("in", "w", gt=0, le=1)] | None = None
     base_weld: Annotated[Value, Measure("in", "w", gt=0, le=1)] | None = None
     electrode: Annotated[Text, OneOf("E60", "E70", "E80")] = Text("E70")
 
