@@ -8,7 +8,7 @@ from typing import Any
 from rackbook.loads.geometry import Parts
 from rackbook.loads.wind.faces import DIRECTIONS, Loose, loose
 from rackbook.loads.wind.groups import Conditions, loose_group
-from rackbook.loads.wind.rack import Direction, Wind, _direction, _totals, conditions
+from rackbook.loads.wind.rack import Direction, Wind, conditions, direction_loads, totals
 from rackbook.trace import Value, formula, largest
 
 from .accretion import clause, thickness
@@ -63,12 +63,12 @@ def wind_on_ice(job: Any, rack: Parts, t_d: Value, at: Conditions) -> Wind:
 
 def _with_ice(job: Any, rack: Parts, grown: Parts, at: Conditions, name: str) -> Direction:
     """Return one direction; what is no box (conduit, braces, canopy edges) grows by its own thickness."""
-    bare = _direction(job, grown, at, name)
+    bare = direction_loads(job, grown, at, name)
     groups = tuple(g for g in bare.groups if g.figure != "loose parts")
     rest = loose(job, rack, name, groups[0].epsilon)
     if rest is None:
         return bare
-    return _totals(grown, name, bare.along, (*groups, loose_group(at, _grown(job, rest, at), groups[0])))
+    return totals(grown, name, bare.along, (*groups, loose_group(at, _grown(job, rest, at), groups[0])))
 
 
 def _grown(job: Any, rest: Loose, at: Conditions) -> Loose:

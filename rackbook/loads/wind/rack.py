@@ -175,7 +175,8 @@ def conditions(job: Any) -> Conditions:
     )
 
 
-def _direction(job: Any, rack: Parts, at: Conditions, name: str) -> Direction:
+def direction_loads(job: Any, rack: Parts, at: Conditions, name: str) -> Direction:
+    """Return the wind from one side on the boxes of a rack."""
     along = name in ("left", "right")
     rows: tuple[int | None, ...] = (None,)
     if not along:  # windward row first; canopy edges stand in neither row of two
@@ -188,10 +189,11 @@ def _direction(job: Any, rack: Parts, at: Conditions, name: str) -> Direction:
     rest = loose(job, rack, name, groups[0].epsilon)
     if rest is not None:
         groups.append(loose_group(at, rest, groups[0]))
-    return _totals(rack, name, along, tuple(groups))
+    return totals(rack, name, along, tuple(groups))
 
 
-def _totals(rack: Parts, name: str, along: bool, groups: tuple[Group, ...]) -> Direction:
+def totals(rack: Parts, name: str, along: bool, groups: tuple[Group, ...]) -> Direction:
+    """Return the wind on groups of parts summed: by part, and for the whole rack."""
     places: dict[str, int] = {}
     index = np.array([places.setdefault(tag, len(places)) for g in groups for tag in g.tags], int)
     tags, n = tuple(places), len(places)
@@ -238,7 +240,7 @@ def wind(job: Any) -> Wind:
 
     """
     rack, at = parts(job), conditions(job)
-    made = {name: _direction(job, rack, at, name) for name in DIRECTIONS}
+    made = {name: direction_loads(job, rack, at, name) for name in DIRECTIONS}
     return Wind(
         edition=at.edition,
         conditions=at,
