@@ -1,5 +1,6 @@
 """Lifting: slings, lugs and the rack's own steel as it hangs; transport on the truck, and standing before it is anchored."""
 
+from .hung import Steel, Strengths
 from .legs import Leg, Lift, lift
 from .lug import LugStrength, lug_strength
 from .modules import Hanging, hanging
@@ -7,7 +8,6 @@ from .picked import Lugs, Pull, lugs
 from .rack import CAUTIONS, Lifting, lifting
 from .sheet import sheets
 from .slings import TwoLegs, four_legs, two_legs
-from .steel import Steel, Strengths
 from .transport import Envelope, Transport, envelope, transport
 
 __all__ = [

@@ -8,11 +8,11 @@ from typing import Any
 from rackbook.loads.weights import Weights
 from rackbook.trace import Check, Source, Value, check
 
+from .hung import Steel, Strengths, steel
 from .legs import Lift, lift, places_needed
 from .modules import Hanging, hanging, whole
 from .picked import Lugs, lugs
 from .slings import PROOF, TWO_CARRY, proof_load
-from .steel import Steel, Strengths, steel
 from .transport import Transport, transport
 
 _JOB = Source("input", "rack.yaml", locator="lifting")
@@ -21,6 +21,7 @@ CAUTIONS = (
     "The lift is planned and directed by a qualified person, with a qualified rigger; this sheet is no lift plan.",
     "Weigh the finished rack before the lift and compare with W; a difference is explained first.",
     "Nobody stands under the load or between it and what stands still. Guide it with tag lines.",
+    "No lift in a wind that swings the load.",
     "Lift it a few inches first: if it does not hang as the tilt says, set it down and rig it anew.",
     "Slings, shackles and hook have a rated load of at least T at their angle, with a current inspection tag.",
     "The rack stays on the hook or guyed until its anchors are tight: on its base plates alone it tips easily.",
@@ -118,7 +119,8 @@ def _picked(
     for of in loads:
         if len(own[of.name]) != need:
             remedy = f"give {need} pick points from x = {of.a.text()} to {of.b.text()}; {len(own[of.name])} are given"
-            missing.append(check(f"Pick points of the {of.name}", of.W_0, None, _JOB, remedy=remedy))
+            name = "the rack" if of.name == "rack" else of.name
+            missing.append(check(f"Pick points of {name}", of.W_0, None, _JOB, remedy=remedy))
     return pairs, loads, missing, []
 
 

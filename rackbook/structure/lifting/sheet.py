@@ -5,11 +5,11 @@ from __future__ import annotations
 from rackbook.tables import table
 from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 
+from .hung import Steel
 from .legs import Lift
 from .picked import Lugs
 from .rack import CAUTIONS, Lifting
 from .slings import charted
-from .steel import Steel
 from .transport import Transport
 
 TITLE, ROAD = "Lifting", "Transport"
@@ -116,22 +116,23 @@ def _steel(made: Lift, of: Steel) -> list:
 
 def _road(of: Transport) -> list:
     rows: list[tuple[str, Value]] = [("Length", of.length), ("Width", of.width), ("Height of the rack", of.height)]
-    rows += [("Center of gravity above its underside", of.h_c)]
+    for name, h_c in of.h_c.items():
+        rows.append((f"Center of gravity of the {name} above its underside", h_c))
     if of.h_t is not None:
         rows.append(("Height above the road", of.h_t))
     parts: list = [Heading("On the road"), Grid("Size", ("What", "Value"), tuple(rows)), *of.checks]
     parts.append(Remark("Limits hold without a permit. States and routes have their own; the carrier confirms the route."))
-    if of.F_d is not None:
+    if of.tipping:
         parts += [
             Heading("Ties"),
-            of.F_d,
+            *(t.F_d for t in of.tipping),
             Remark(
                 "The width between the tie lines counts only where the rack stands or is blocked out that wide. Ties also need "
                 "a working load limit of half the weight together (49 CFR 393.106(d)); against working load limits the "
                 "sideways acceleration is 0.25 g, against breaking strength 0.5 g (49 CFR 393.102(a))."
             ),
         ]
-    if of.a_0 is not None:
-        parts += [Heading("Standing before it is anchored"), of.a_0, *([of.V_0] if of.V_0 is not None else [])]
+    if of.alone:
+        parts += [Heading("Standing before it is anchored"), *(v for a in of.alone for v in (a.a_0, a.V_0) if v is not None)]
         parts.append(Remark("On its own base plates the rack tips at this acceleration or gust: keep it guyed or on the hook."))
     return parts

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -120,17 +121,36 @@ _LENGTHS = {"width": "B_max", "height": "H_max", "trailer_length": "L_max"}
 
 
 @dataclass(frozen=True)
+class Tipping:
+    """One load on the deck: moment that tips it, that of its weight about the nearer tie line, what ties must add."""
+
+    name: str
+    M_o: Value
+    M_s: Value
+    F_d: Value
+    check: Check
+
+
+@dataclass(frozen=True)
+class Alone:
+    """One load on its own base plates: their width, the acceleration and the gust (of the whole rack) at which it tips."""
+
+    name: str
+    b: Value
+    a_0: Value
+    V_0: Value | None
+
+
+@dataclass(frozen=True)
 class Transport:
     """The rack on the truck and before it is anchored.
 
     Attributes:
         length, width, height: Box around the rack; the length is that of the longest module.
-        h_c: Height of its center of gravity above its underside.
+        h_c: Height of each load's center of gravity above its underside.
         h_t: Height above the road on the truck's deck.
-        M_o, M_s: Moment that tips it on the deck, and that of its weight about the nearer line.
-        F_d: Downward force of the ties on the far side.
-        b: Width it stands on by itself.
-        a_0, V_0: Sideways acceleration and gust at which it tips by itself; the gust where the wind is given.
+        tipping: Each load on the deck; empty where the job gives no truck.
+        alone: Each load on its own base plates; empty without plates.
         checks: Limits of the road and tipping.
 
     """
@@ -138,14 +158,10 @@ class Transport:
     length: Value
     width: Value
     height: Value
-    h_c: Value
+    h_c: Mapping[str, Value]
     h_t: Value | None
-    M_o: Value | None
-    M_s: Value | None
-    F_d: Value | None
-    b: Value | None
-    a_0: Value | None
-    V_0: Value | None
+    tipping: tuple[Tipping, ...]
+    alone: tuple[Alone, ...]
     checks: tuple[Check, ...]
 
 
@@ -163,7 +179,8 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
     z_0 = underside(e=job.piers.projection, t_g=grout(job))
     rack = parts(job)
     width, top = _size(rack, "y", "B"), _size(rack, "z", "z_t")
-    height, h_c = above_underside(z=top, z_0=z_0), above_underside(z=weights.z_bar, z_0=z_0).named("h_c")
+    height = above_underside(z=top, z_0=z_0)
+    heights = {of.name: above_underside(z=of.z_bar, z_0=z_0).named("h_c") for of in loads}
     length = largest("L", {of.name: _long(of, rack, len(loads) == 1) for of in loads})
     checks = [
         _within("Width on the road", width, limits.cell("width", "length", "B_max"), "turn or take apart what stands out"),
@@ -173,43 +190,47 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
     ]  # fmt: skip
     truck = job.lifting.truck if job.lifting is not None else None
     H_max = limits.cell("height", "length", "H_max")
-    h_t = M_o = M_s = F_d = None
+    h_t = None
+    tipping: tuple[Tipping, ...] = ()
     if truck is None:
         give = "give lifting.truck: deck height and the width between the tie lines"
         checks.append(check("Height on the truck", height, None, H_max.source, remedy=give))
-        checks.append(check("Tipping on the truck's deck", h_c, None, _CARGO, remedy=give))
+        checks.append(check("Tipping on the truck's deck", largest("h_c", heights), None, _CARGO, remedy=give))
     else:
         h_t = height_on_deck(h_d=truck.deck, h=height)
         checks.append(_within("Height on the truck", h_t, H_max, TALL))
-        M_o = tipping_moment(a_lat=truck.acceleration, W_0=weights.W, h_c=h_c)
-        M_s = standing_moment(W_0=weights.W, b_t=truck.stance, y_bar=weights.y_bar)
-        F_d = tie_down(M_o=M_o, M_s=M_s, b_t=truck.stance)
-        remedy = f"ties on each side must add {F_d.text()} downward, or lay the rack down, or widen the tie lines"
-        if M_s.magnitude > 0:
-            checks.append(check("Tipping on the truck's deck", M_o, M_s, _CARGO, remedy=remedy))
-        else:
-            checks.append(check("Tipping on the truck's deck", M_o, None, _CARGO, remedy="widen the tie lines past the center"))
-    b, a_0, V_0 = _alone(job, weights, h_c, wind)
-    return Transport(length, width, height, h_c, h_t, M_o, M_s, F_d, b, a_0, V_0, tuple(checks))
+        tipping = tuple(_tipping(truck, of, heights[of.name]) for of in loads)
+        checks += [of.check for of in tipping]
+    alone = tuple(found for of in loads if (found := _alone(job, of, heights[of.name], wind, len(loads) == 1)))
+    return Transport(length, width, height, heights, h_t, tipping, alone, tuple(checks))
+
+
+def _tipping(truck: Any, of: Hanging, h_c: Value) -> Tipping:
+    M_o = tipping_moment(a_lat=truck.acceleration, W_0=of.W_0, h_c=h_c)
+    M_s = standing_moment(W_0=of.W_0, b_t=truck.stance, y_bar=of.y_bar)
+    F_d = tie_down(M_o=M_o, M_s=M_s, b_t=truck.stance)
+    name = "Tipping on the truck's deck" + ("" if of.name == "rack" else f", {of.name}")
+    remedy = f"ties on each side must add {F_d.text()} downward, or lay the rack down, or widen the tie lines"
+    standing = M_s if M_s.magnitude > 0 else None  # without: the center is beyond the tie lines
+    return Tipping(of.name, M_o, M_s, F_d, check(name, M_o, standing, _CARGO, remedy=remedy))
 
 
 def _within(name: str, demand: Value, limit: Value, remedy: str) -> Check:
     return check(name, demand, limit, limit.source, remedy=f"{remedy}, or ask for a permit")
 
 
-def _alone(job: Any, weights: Weights, h_c: Value, wind: Any) -> tuple[Value | None, Value | None, Value | None]:
-    """Return the width the rack stands on by itself, and the acceleration and gust at which it tips; None without plates."""
+def _alone(job: Any, of: Hanging, h_c: Value, wind: Any, whole: bool) -> Alone | None:
+    """Return how easily what stands on its own base plates tips; None without plates. Wind is that on the whole rack."""
     plate = job.frame.base_plate
     if plate is None:
-        return None, None, None
+        return None
     b = own_base(d=job.frame.depth, B=plate.width)
-    a_0 = tipping_acceleration(b=b, y_bar=weights.y_bar, h_c=h_c)
-    V_0 = None
-    if wind is not None:
-        M_w = largest("M_w", {"wind on the front": wind.front.M, "wind on the back": wind.back.M})
-        M_s = standing_moment(W_0=weights.W, b_t=b, y_bar=weights.y_bar)
-        V_0 = tipping_wind(V=job.site.wind.speed, M_s=M_s, M_w=M_w) if M_w.magnitude > 0 else None
-    return b, a_0, V_0
+    a_0 = tipping_acceleration(b=b, y_bar=of.y_bar, h_c=h_c)
+    if wind is None or not whole:
+        return Alone(of.name, b, a_0, None)
+    M_w = largest("M_w", {"wind on the front": wind.front.M, "wind on the back": wind.back.M})
+    M_s = standing_moment(W_0=of.W_0, b_t=b, y_bar=of.y_bar)
+    return Alone(of.name, b, a_0, tipping_wind(V=job.site.wind.speed, M_s=M_s, M_w=M_w) if M_w.magnitude > 0 else None)
 
 
 @formula(Source("derivation", "rows of posts and their base plates"), b="in")
