@@ -17,6 +17,7 @@ from rackbook.trace import Check, LookupFailed, Sheet, Value, in_order, touched
 from rackbook.trace.errors import nearest
 
 from .criteria import criteria_sheet
+from .load_path import load_path_sheet
 from .paths import named_values
 
 #: What makes the sheets of each topic, in printing order; a topic the job does not ask for has no result and no sheet.
@@ -67,9 +68,12 @@ class Book:
         return {id(v.root): sheet.title for sheet in reversed(self.sheets) for v in sheet.values() if v.computed}
 
     def _topic_sheets(self):
+        made: list[Sheet] = []
         for topic, sheets in _SHEETS.items():
             if topic in self.results:
-                yield from sheets(self.results[topic])
+                made.extend(sheets(self.results[topic]))
+        yield from made
+        yield load_path_sheet(made)
         yield from electrical.sheets(self.results["conductors"], self.results["raceways"])
 
     def sheet(self, key: str) -> Sheet:
@@ -151,7 +155,7 @@ def _results(job: Job) -> dict[str, Any]:
         "seismic": seismic,
         "frame": frame,
         "members": structure.members.members(job, frame),
-        "connections": structure.connections.connections(job, frame),
+        "connections": structure.connections.connections(job, frame, wind, seismic),
         "anchorage": structure.anchorage.anchorage(job, frame),
         "piers": structure.piers.piers(job, frame),
         "lifting": structure.lifting.lifting(job, weights, frame, wind),

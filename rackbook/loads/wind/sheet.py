@@ -8,7 +8,6 @@ from typing import Any
 import numpy as np
 
 from rackbook.loads.geometry import Parts
-from rackbook.loads.load_path import load_path
 from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.columns import entries, entry
 
@@ -202,10 +201,10 @@ def geometry_sheet(parts: Parts) -> Sheet:
         "upright, strut with its depth across. The depth of a canopy's edge and of a tray are assumptions."
     )
     heads = ("Part", "Kind", "x [ft]", "y [ft]", "z [ft]", "w [ft]", "d [ft]", "h [ft]")
-    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)), *load_path())
+    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)))
     return Sheet(
         "geometry",
         GEOMETRY,
-        "Lists the boxes from which weights, wind and drawings are read, and the way of the loads to the ground.",
+        "Lists the boxes from which weights, wind and drawings are read.",
         shown,
     )
