@@ -21,9 +21,8 @@ def sheets(result: Members) -> list[Sheet]:
     """Return the sheet of the members."""
     parts: list = [*(Remark(note) for note in result.notes), Remark(_AXES), *_summary(result)]
     for part, m in result.governing.items():
-        parts += _in_full(result, part, m)
-    parts += _others(result)
-    parts += _tables(result)
+        parts += _in_full(part, m)
+    parts += [Heading("Checks"), *result.checks, *_tables(result)]
     return [Sheet("members", TITLE, PURPOSE, tuple(parts))]
 
 
@@ -40,21 +39,13 @@ def _summary(result: Members) -> list:
     ]
 
 
-def _in_full(result: Members, part: str, m: MemberResult) -> list:
-    """Return the governing member of a part: its ratio with all it rests on, and the checks of its part."""
-    own = [c for c in result.checks if c.name.startswith(f"{PLURAL[part]}:")]
+def _in_full(part: str, m: MemberResult) -> list:
+    """Return the governing member of a part: its ratio with all it rests on."""
     return [
         Heading(f"{PLURAL[part]}: {m.mark}, {m.shape}"),
         Remark(f"By {m.governs.kind}, {m.governs.station}, under {m.governs.combination}."),
         m.governs.ratio,
-        *own,
     ]
-
-
-def _others(result: Members) -> list:
-    """Return the checks that belong to no part with members."""
-    shown = tuple(f"{PLURAL[part]}:" for part in result.governing)
-    return [c for c in result.checks if not c.name.startswith(shown)]
 
 
 def _tables(result: Members) -> list:

@@ -23,7 +23,7 @@ def clause(locator: str, how: str = "read", edition: str = BOTH) -> Source:
 
 
 #: What a sum of ratios is held against.
-ONE = given(1.0, "", clause("H1.1"), "1.0")
+ONE = given(1.0, "", clause("H1.1"), "R_max")
 _LRFD, _ASD = clause("B3.1"), clause("B3.2")
 
 
