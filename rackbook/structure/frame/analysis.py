@@ -21,10 +21,7 @@ from .nodes import build
 from .solve import Solved, solve
 
 SOURCE = Source("derivation", "direct stiffness of the frame in space, linear; see the sheet of the frame")
-MECHANISM = {
-    True: "Brace it that way, or let the rail ends pass moments (frame.rail_ends: moment).",
-    False: "Fix the bases (frame.base: fixed), let the rail ends pass moments (frame.rail_ends: moment), or brace it that way.",
-}
+BUCKLES = "Under this combination the frame buckles: take stiffer posts, or brace it."
 #: What the arrays of results hold, by name: unit, and how they are taken off a solution.
 RESULTS = {
     "forces": ("kip", lambda s: s.actions[:3]),
@@ -41,6 +38,18 @@ RESULTS = {
 }
 
 
+def remedies(of: Layout) -> dict[int, str]:
+    """Return what to change where the frame can move along the rack (0), across it (1) or otherwise (2)."""
+    ways = [] if of.fixed else ["fix the bases (frame.base: fixed)"]
+    moment = [] if of.moment else ["let the rail ends pass moments (frame.rail_ends: moment)"]
+    along = [*ways, *moment, "place braces from post to post or rail (frame.braces, from and to)"]
+    ties = "tie the two rows by members that pass moments (frame.ties, frame.rail_ends: moment)"
+    across = [*ways, *([ties] if len(of.rows) > 1 else [])] or ["take two rows of posts (frame.depth)"]
+    other = [*ways, *moment] or ["hold what hangs loose there"]
+    sentences = [", or ".join(said) for said in (along, across, other)]
+    return {n: f"{said[0].upper()}{said[1:]}." for n, said in enumerate(sentences)}
+
+
 @dataclass(frozen=True, eq=False)
 class Task:
     """A frame and its loads in words; called with the numbers it gives the solution."""
@@ -53,14 +62,14 @@ class Task:
         hung = self.hung(m)
         built = build(self.layout, m, attached(hung))
         loads = unit_loads(built, spreads(self.layout, built, hung), self.loaded, self.layout.faces, m)
-        return solve(built, loads, MECHANISM[self.layout.fixed])
+        return solve(built, loads, remedies(self.layout))
 
     def second(self, solved: Solved, factors: np.ndarray) -> Solved:
         """Return a combination of the unit cases solved with the geometric stiffness of its first-order axial forces."""
         loads = solved.loads
         one = Loads(*(part @ factors[:, None] for part in (loads.nodes, loads.uniform, loads.total)))
         axial = (solved.ends[:, 0] - solved.ends[:, 6]) / 2 @ factors
-        return solve(solved.built, one, "Under this load the frame buckles; stiffen it.", axial)
+        return solve(solved.built, one, dict.fromkeys(range(3), BUCKLES), axial)
 
     def hung(self, m: dict[str, Any]) -> tuple[Hung, ...]:
         """Return where the equipment hangs."""

@@ -12,7 +12,7 @@ from rackbook.trace import DomainError
 from .stiffness import DOF, Model
 
 #: Smallest eigenvalue of the stiffness matrix scaled to a diagonal of ones below which the frame counts as able to move.
-#: Rounding leaves some 1e-16 of a free motion; sound racks, stiff links and short elements included, stay above 1e-9.
+#: Rounding leaves some 1e-16 of a free motion; sound racks, long ones with stiff links and short elements, keep 1e-9.
 LEAST = 1e-12
 TURNS = 4
 
@@ -34,14 +34,14 @@ class Factored:
         return out
 
 
-def factor(model: Model, local: np.ndarray, words: Any = None, remedy: str = "") -> Factored:
+def factor(model: Model, local: np.ndarray, words: Any = None) -> Factored:
     """Factor the stiffness matrix made of local element matrices.
 
     Args:
         model: The model.
         local: Local stiffness of the elements, releases in it.
-        words: Function of a node and a displacement (0 to 5) that says where and which way; None for plain models.
-        remedy: What to change, said where the frame can move.
+        words: Function of a node and a displacement (0 to 5) that says where and which way, and what to change; None for
+            plain models.
 
     Raises:
         DomainError: The frame can move without resistance; the message says where and which way.
@@ -64,7 +64,7 @@ def factor(model: Model, local: np.ndarray, words: Any = None, remedy: str = "")
         lu = splu((scaled + 1e-10 * identity(len(free))).tocsc(), **how)
         least, shape = 0.0, _softest(scaled, lu)[1]
     if not least > LEAST:
-        raise DomainError(_moves(model, scale * shape, words) + (f" {remedy}" if remedy else ""))
+        raise DomainError(_moves(model, scale * shape, words))
     return Factored(model, matrix, scale, lu)
 
 
@@ -87,5 +87,5 @@ def _moves(model: Model, shape: np.ndarray, words: Any) -> str:
     size = float(np.ptp(model.xyz, axis=0).max()) or 1.0
     weight = np.array([1.0, 1.0, 1.0, size / 10, size / 10, size / 10])  # a turn alone counts where nothing else moves
     node, way = np.unravel_index(int(np.argmax(np.abs(by_node * weight))), by_node.shape)
-    said = words(int(node), int(way)) if words is not None else f"node {node}, displacement {way}"
-    return f"The frame is a mechanism: it can move without resistance {said}."
+    said = words(int(node), int(way)) if words is not None else f"at node {node}, displacement {way}."
+    return f"The frame is a mechanism: it can move without resistance {said}"

@@ -142,6 +142,11 @@ class _Maker:
             lines = [places.find(x) for x in self.x]
             y, z, row = float(self.y_rail[n]), float(self.z_rail[n]), row_of(self.of, face)
             own = face == "center"  # in the plane of what it hangs on: no link, cut at every post
+            if own and row < 0 and not any(abs(z - tie) <= NEAR_BRACE for tie in self.z_tie):
+                raise DomainError(
+                    f"Rail {n + 1} runs between two rows of posts with nothing to hang on. Put it on the front or the back, or "
+                    f"give a tie at its height, {z / 12:.3g} ft (frame.ties)."
+                )
             nodes = []
             for k, x in enumerate(places.at):
                 if own and row == 0 and k in lines:

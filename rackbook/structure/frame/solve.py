@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -91,13 +92,13 @@ class Solved:
         return np.stack([self.loads.total, np.concatenate([force.sum(axis=1), moment.sum(axis=1)])])
 
 
-def solve(built: Built, loads: Loads, remedy: str = "", axial: np.ndarray | None = None) -> Solved:
+def solve(built: Built, loads: Loads, remedies: Mapping[int, str], axial: np.ndarray | None = None) -> Solved:
     """Return the results of all load cases.
 
     Args:
         built: The model.
         loads: The loads.
-        remedy: What to change where the frame is a mechanism.
+        remedies: What to change where the frame can move along (0), across (1) or otherwise (2).
         axial: Axial force in every element, compression above zero: geometric stiffness for a second-order solution of
             a single case. None for the first order.
 
@@ -107,7 +108,7 @@ def solve(built: Built, loads: Loads, remedy: str = "", axial: np.ndarray | None
     """
     model = built.model
     local_w = np.einsum("ekl,elc->ekc", model.axes, loads.uniform)
-    u, ends = respond(model, loads.nodes, local_w, axial, _words(built), remedy)
+    u, ends = respond(model, loads.nodes, local_w, axial, _words(built, remedies))
     held = model.held.ravel()
     at_nodes = model.to_nodes(ends)
     left = np.where(held[:, None], 0.0, at_nodes - loads.nodes)
@@ -120,7 +121,7 @@ def solve(built: Built, loads: Loads, remedy: str = "", axial: np.ndarray | None
 
 
 def respond(
-    model: Model, nodes: np.ndarray, w: np.ndarray, axial: np.ndarray | None = None, words: Any = None, remedy: str = ""
+    model: Model, nodes: np.ndarray, w: np.ndarray, axial: np.ndarray | None = None, words: Any = None
 ) -> tuple[np.ndarray, np.ndarray]:
     """Return displacements of the nodes (6 n, cases) and forces of the nodes on the elements, local axes (e, 12, cases).
 
@@ -129,8 +130,7 @@ def respond(
         nodes: Forces on the nodes (6 n, cases).
         w: Uniform loads on the elements in their own axes (e, 3, cases).
         axial: Axial force in every element, compression above zero, for its geometric stiffness; None for the first order.
-        words: Says where a node is and which way it moves, should the frame be a mechanism.
-        remedy: What to change then.
+        words: Says where a node is, which way it moves and what to change, should the frame be a mechanism.
 
     Raises:
         DomainError: The frame can move without resistance.
@@ -139,7 +139,7 @@ def respond(
     whole = model.local if axial is None else model.local + geometric(axial, model.lengths)
     local, fixed = condense(whole, model.released, uniform(w, model.lengths))
     assert fixed is not None
-    u = factor(model, local, words, remedy).solve(nodes + model.to_nodes(fixed))
+    u = factor(model, local, words).solve(nodes + model.to_nodes(fixed))
     return u, local @ model.to_local(u) - fixed
 
 
@@ -179,8 +179,8 @@ def _joints(built: Built, ends: np.ndarray, w: np.ndarray) -> np.ndarray:
     return out
 
 
-def _words(built: Built) -> Any:
-    """Return the function that says where a node is and which way it moves."""
+def _words(built: Built, remedies: Mapping[int, str]) -> Any:
+    """Return the function that says where a node is, which way it moves, and what to change."""
 
     def said(node: int, way: int) -> str:
         xyz = built.model.xyz[node]
@@ -190,6 +190,6 @@ def _words(built: Built) -> Any:
         else:
             direction = f"turning about {('the line along the rack', 'the line across it', 'the vertical')[way - 3]}"
             near = f"at x = {xyz[0] / 12:.3g} ft, {xyz[2] / 12:.3g} ft up"
-        return f"{direction} {near}"
+        return f"{direction} {near}. {remedies[min(way, 2)]}"
 
     return said
