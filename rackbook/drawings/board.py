@@ -24,6 +24,8 @@ TITLE, SIZE, NOTE, SMALL = 8.5, 7.0, 6.5, 5.5
 CLEAR, EDGE = 0.02, 0.03
 #: Steps of the title block: to the title, from the title to the first note, from note to note.
 _FIRST, _SECOND, _NEXT = 0.14, 0.17, 0.14
+#: Letters that go below the line, and how much of a line's height lies there.
+_DEEP, _FOOT = frozenset("gjpqyQ,;()[]{}|/\\@$_"), 0.2
 _STYLE: dict[Any, Any] = {
     "svg.hashsalt": "rackbook",
     "svg.fonttype": "path",
@@ -211,10 +213,13 @@ def extent(
 ) -> Extent:
     """Return the room that words take."""
     wide, high = measured(words, size, weight)
+    # words without letters that go below the line leave the foot of their line free
+    free = 0.0 if _DEEP & set(words) else high * _FOOT
     wide, high = (high, wide) if turned else (wide, high)
     left = x - wide * {"left": 0.0, "center": 0.5, "right": 1.0}[ha]
     bottom = y - high * {"bottom": 0.0, "center": 0.5, "top": 1.0}[va]
-    return Extent(left, bottom, left + wide, bottom + high)
+    right, top = left + wide, bottom + high
+    return Extent(left, bottom, right - free, top) if turned else Extent(left, bottom + free, right, top)
 
 
 def drawing(height: float, draw: Callable[[Board], None]) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from rackbook.structure.anchorage.plan import PATTERNS
 from rackbook.tables import table
 
 from .board import inches
@@ -14,17 +15,9 @@ from .sections import Ring, figure
 
 
 def rods(anchors: Any) -> list[tuple[float, float]]:
-    """Return x and y of every anchor from the middle of the plate [in].
-
-    Four stand at the corners; of six two more at the middle of the sides along the rack; of eight at the middle of all.
-    """
+    """Return x and y of every anchor from the middle of the plate [in], in the order of the calculation's marks."""
     x, y = anchors.spacing_x.m_as("in") / 2, anchors.spacing_y.m_as("in") / 2
-    found = [(-x, -y), (x, -y), (x, y), (-x, y)]
-    if anchors.count >= 6:
-        found += [(0.0, -y), (0.0, y)]
-    if anchors.count >= 8:
-        found += [(-x, 0.0), (x, 0.0)]
-    return found
+    return [(i * x, j * y) for i, j in PATTERNS[int(anchors.count)]]
 
 
 @dataclass(frozen=True)

@@ -87,14 +87,15 @@ def asked(path: str, tree: Mapping) -> Group:
             model, info, node = inner, info if inner is _mark(info) else None, node[int(name) - 1]
             continue
         record = _record(model)
-        if record is None or name not in record.model_fields:
-            known = list(record.model_fields) if record else []
+        fields = _fields(record) if record else {}
+        if name not in fields:
+            known = list(fields)
             above = ".".join(path.split(".")[:n])
             raise LookupFailed(
                 f"rack.yaml has no '{path}'.{nearest(name, known)} "
                 + (f"Below '{above}': {', '.join(known)}." if above else f"It has: {', '.join(known)}.")
             )
-        info = record.model_fields[name]
+        info = fields[name]
         model = info.annotation if _record(info.annotation) or _item(info.annotation) else _mark(info)
         node = node.get(name) if isinstance(node, Mapping) else None
     found = _asked(path, model, node, tree)
@@ -124,7 +125,7 @@ def _asked(path: str, model: typing.Any, node: Node | None, tree: Mapping, optio
     if record is not None:
         given = isinstance(node, Mapping)
         parts = []
-        for name, info in record.model_fields.items():
+        for name, info in _fields(record).items():
             below = info.annotation if _record(info.annotation) or _item(info.annotation) else _mark(info)
             child = node.get(name) if isinstance(node, Mapping) else None
             parts.append(_asked(f"{path}.{name}", below, child, tree, not info.is_required()))
@@ -139,6 +140,11 @@ def _asked(path: str, model: typing.Any, node: Node | None, tree: Mapping, optio
         return Group(path, words, note, tuple(parts))
     text = node if isinstance(node, str) else ""
     return Asked(path, str(text), words, _help(model, note), _words(model, optional), _near_path(path, tree))
+
+
+def _fields(record: type[Record]) -> dict[str, FieldInfo]:
+    """Return the fields of a record by the names they are written with: ``class``, ``from``."""
+    return {info.alias or name: info for name, info in record.model_fields.items()}
 
 
 def _record(model: typing.Any) -> type[Record] | None:
@@ -195,8 +201,14 @@ def _near_path(path: str, tree: Mapping) -> tuple[str, ...]:
     name = path.rpartition(".")[2]
     if path in ("frame.post", "frame.rail"):
         return catalog.shapes(name)
-    if path.startswith("frame.braces.") and name == "shape":
-        return catalog.shapes("brace")
+    if path.startswith(("frame.braces.", "frame.ties.")) and name == "shape":
+        return catalog.shapes("brace" if path.startswith("frame.braces.") else "rail")
+    if path.startswith("frame.materials."):
+        return catalog.names("materials", "material")
+    if path == "connections.bolt.grade":
+        return catalog.names("bolt_stress", "fastener")
+    if path in ("piers.bars.size", "piers.ties.size"):
+        return catalog.bar_sizes()
     if path == "site.seismic.system":
         codes = tree.get("codes")
         edition = str(codes.get("loads", "") if isinstance(codes, Mapping) else "").removeprefix("ASCE/SEI ")

@@ -148,6 +148,26 @@ class Workbook:
             lambda book: repr((book.job.frame, book.job.piers, book.job.equipment)),
         )
 
+    def drawing(self, name: str, combination: str = "") -> Live:
+        """Return a structural drawing: ``"deformed across"``, ``"moments along"``, ``"utilization"``, ``"base plan"``, ...
+
+        Args:
+            name: Which drawing.
+            combination: For deformed shapes factors times unit cases, such as ``"D + 0.6 W front"``; for moments the label
+                of a combination or its beginning. Blank: the one that governs.
+
+        Raises:
+            LookupFailed: There is no such drawing or combination; what there is is named.
+
+        """
+        from rackbook.drawings import drawing_of
+
+        of = drawing_of(name, combination)
+        caption = of.title + (f": {combination}" if combination else "")
+        return self._live(
+            f"~drawing {name} {combination}", lambda book: Shown(SVG, of.make(book, combination), caption), of.rests_on
+        )
+
     def checks(self, *keys: str) -> Live:
         """Return the checks of all sheets, or of those named, sheet by sheet."""
         return self._live(f"checks {keys}", lambda book: Shown(MARKDOWN, checks_text(book, keys), "Checks"))

@@ -10,6 +10,34 @@ from ruamel.yaml import YAML
 from seen import Seen
 
 from rackbook.job import load, new
+from rackbook.loads.ice import ice
+from rackbook.loads.seismic import seismic
+from rackbook.loads.snow import snow
+from rackbook.loads.weights import weights
+from rackbook.loads.wind import wind
+from rackbook.structure.frame import frame
+from rackbook.structure.lifting import lifting
+from rackbook.structure.members import members
+
+#: Racks whose frames differ.
+FRAMES = ("", "one bay", "ten bays", "long and uneven", "double row", "canopy")
+
+#: A foot and a foundation whose numbers the tests know.
+FOOT = {
+    "frame.post": "HSS6X6X3/8",
+    "frame.base_plate": {"length": "16 in", "width": "16 in", "thickness": "1-1/4 in"},
+    "connections.base_weld": "3/8 in",
+    "connections.electrode": "E70",
+    "anchors": {
+        "grade": "F1554 Gr 105", "diameter": "1-1/4 in", "count": 4, "spacing_x": "12 in", "spacing_y": "12 in",
+        "embedment": "30 in", "washer": {"width": "3 in", "thickness": "1/2 in"}, "grout": "1.5 in",
+    },
+    "piers": {
+        "diameter": "3 ft", "embedment": "8 ft", "projection": "6 in", "concrete": "5000 psi",
+        "bars": {"count": 12, "size": "#8"}, "ties": {"size": "#4", "spacing": "10 in"}, "cover": "3 in",
+    },
+    "site.soil": {"class": 4, "frost": "48 in", "discount": "1 ft"},
+}  # fmt: skip
 
 #: Racks at the ends of what is built: keys of rack.yaml by dotted path. With one item only, where all would not fit.
 RACKS = {
@@ -47,6 +75,37 @@ KEEPS_ITEMS = {"double row", "canopy", "wide pier", "square pier on footing", "e
 def rack(name="", demo="quartz_saddle"):
     """Return the demo job, or one of the racks above."""
     return made(RACKS[name] if name else {}, demo, items=not name or name in KEEPS_ITEMS)
+
+
+class Solved:
+    """A rack with the results its drawings show, each worked out when asked for."""
+
+    def __init__(self, job):
+        self.job = job
+
+    @functools.cached_property
+    def weights(self):
+        return weights(self.job)
+
+    @functools.cached_property
+    def frame(self):
+        wound, job = wind(self.job), self.job
+        loads = snow(job), ice(job, self.weights)
+        return frame(job, self.weights, wound, seismic(job, self.weights, loads[0].p_f if loads[0] else None), *loads)
+
+    @functools.cached_property
+    def members(self):
+        return members(self.job, self.frame)
+
+    @functools.cached_property
+    def lifting(self):
+        return lifting(self.job, self.weights, self.frame)
+
+
+@functools.cache
+def solved(name="", demo="quartz_saddle"):
+    """Return the demo job, or one of the racks above, with its results."""
+    return Solved(rack(name, demo))
 
 
 def made(changes, demo="quartz_saddle", items=True):

@@ -76,10 +76,19 @@ class Seen:
                 sizes.append(float(found.group(1)) * 100)
         return min(sizes)
 
+    def points(self, name: str) -> np.ndarray:
+        """Return the corners of a named figure, inches of paper from the upper left corner."""
+        (group,) = [g for g in self.root.iter(f"{SVG}g") if g.get("id") == name]
+        return np.vstack([_points(p.get("d")) for p in group.iter(f"{SVG}path")]) / 72
+
+    def style(self, name: str) -> str:
+        """Return how a named figure is drawn."""
+        (group,) = [g for g in self.root.iter(f"{SVG}g") if g.get("id") == name]
+        return next(p.get("style") for p in group.iter(f"{SVG}path"))
+
     def figure(self, name: str) -> tuple[float, float, float, float]:
         """Return left, top, width and height of a named figure, inches of paper."""
-        (group,) = [g for g in self.root.iter(f"{SVG}g") if g.get("id") == name]
-        points = np.vstack([_points(p.get("d")) for p in group.iter(f"{SVG}path")]) / 72
+        points = self.points(name)
         low, high = points.min(axis=0), points.max(axis=0)
         return (*low, *(high - low))
 

@@ -4,12 +4,11 @@ import itertools
 import math
 
 import pytest
-from racks import RACKS, legible, made, rack, scale_of
+from racks import FOOT, RACKS, legible, made, rack, scale_of
 
 from rackbook.drawings.base_detail import base_plan, base_section
 from rackbook.drawings.foot import bar_places, rods
 from rackbook.tables import table
-
 
 #: The foot of a rack does not know how long it is.
 FEET = ["", *(name for name in RACKS if name not in ("ten bays", "long and uneven", "double row", "canopy"))]
@@ -26,24 +25,24 @@ def test_every_foot_is_legible(name, draw):
 
 
 def test_plan_is_to_scale():
-    job = made({"frame.base_plate": {"length": "18 in", "width": "14 in", "thickness": "1 in"}})
-    seen = legible(base_plan(job))
+    plate = {"length": "18 in", "width": "17 in", "thickness": "1 in"}
+    seen = legible(base_plan(made({**FOOT, "frame.base_plate": plate})))
     inch = scale_of(seen) / 12
     left, top, wide, high = seen.figure("plate")
-    assert (wide, high) == (pytest.approx(18 * inch, abs=1e-3), pytest.approx(14 * inch, abs=1e-3))
-    assert seen.figure("pier")[2] == pytest.approx(30 * inch, abs=5e-3)
+    assert (wide, high) == (pytest.approx(18 * inch, abs=1e-3), pytest.approx(17 * inch, abs=1e-3))
+    assert seen.figure("pier")[2] == pytest.approx(36 * inch, abs=5e-3)
     assert seen.figure("post")[2] == pytest.approx(6 * inch, abs=1e-3)
     places = []
     for n in range(1, 5):
         rod = seen.figure(f"rod {n}")
-        assert rod[2] == pytest.approx(1.0 * inch, abs=2e-3)
+        assert rod[2] == pytest.approx(1.25 * inch, abs=2e-3)
         places.append((rod[0] + rod[2] / 2 - left - wide / 2, rod[1] + rod[3] / 2 - top - high / 2))
-    half = 10.5 / 2 * inch
+    half = 12 / 2 * inch
     assert {(round(x / half, 2), round(y / half, 2)) for x, y in places} == {(-1, -1), (1, -1), (1, 1), (-1, 1)}
 
 
 def test_section_is_to_scale():
-    seen = legible(base_section(rack(demo="heron_quay")))
+    seen = legible(base_section(made(FOOT)))
     inch = scale_of(seen) / 12
     assert seen.figure("plate")[2:] == (pytest.approx(16 * inch, abs=1e-3), pytest.approx(1.25 * inch, abs=1e-3))
     assert seen.figure("grout")[3] == pytest.approx(1.5 * inch, abs=1e-3)
@@ -53,7 +52,7 @@ def test_section_is_to_scale():
 
 
 def test_everything_a_shop_needs_is_written():
-    plan, section = (legible(draw(rack(demo="heron_quay"))).said for draw in (base_plan, base_section))
+    plan, section = (legible(draw(made(FOOT))).said for draw in (base_plan, base_section))
     for words in ("4 headed anchor rods", "1-1/4 in. F1554 Gr 105", "post HSS6X6X3/8", "16 in. x 16 in. x 1-1/4 in."):
         assert words in plan
         assert words in section
@@ -61,7 +60,7 @@ def test_everything_a_shop_needs_is_written():
     assert {"12 in.", "16 in.", "2 in.", "3 ft", f"{edge:.2f} in.", "12 bars #8"} <= set(plan.splitlines())
     for words in ("grout 1-1/2 in.", "30 in.", "plate washer 3 in. square,", "1/2 in. thick, and nut", "3/8", "E70"):
         assert words in section.splitlines()
-    assert "8 in. above grade" in section
+    assert "6 in. above grade" in section
 
 
 def test_what_is_not_given_is_said():

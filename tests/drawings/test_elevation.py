@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from racks import RACKS, legible, made, rack, scale_of
+from racks import FOOT, RACKS, legible, made, rack, scale_of
 
 from rackbook.drawings import elevation
 from rackbook.drawings.elevation import View
@@ -95,13 +95,15 @@ def test_every_rack_is_legible(name, face):
 
 
 def test_drawn_to_its_scale():
-    job = made({"frame.base_plate": {"length": "20 in", "width": "14 in", "thickness": "1 in"}})
-    for face, size in (("front", 20), ("end", 14)):
+    job = made({**FOOT, "frame.base_plate": {"length": "19 in", "width": "16 in", "thickness": "1 in"}})
+    for face, size in (("front", 19), ("end", 16)):
         seen = legible(elevation(job, face))
         assert seen.figure("plate 1")[2] == pytest.approx(size / 12 * scale_of(seen), abs=0.01)
     front = legible(elevation(job, "front"))
     assert front.figure("post 4")[0] - front.figure("post 1")[0] == pytest.approx(24 * scale_of(front), abs=0.01)
-    assert front.figure("post 1")[3] == pytest.approx((9 - 0.5 - 2.5 / 12) * scale_of(front), abs=0.01)
+    assert front.figure("post 1")[3] == pytest.approx(
+        job.frame.height.m_as("ft") * scale_of(front) - (6 + 1.5 + 1) / 12 * scale_of(front), abs=0.01
+    )
 
 
 @pytest.mark.parametrize("mark", ["brace 1", "brace 2", "splice 1", "post 1", "post 4", "rail 5: 8 ft"])

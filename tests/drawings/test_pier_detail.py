@@ -1,7 +1,7 @@
 """Piers: true sizes on paper, depths and bars written, coordinates of the layout."""
 
 import pytest
-from racks import RACKS, legible, rack, scale_of
+from racks import FOOT, RACKS, legible, made, rack, scale_of
 
 from rackbook.drawings.pier_detail import pier_detail, pier_plan
 
@@ -13,24 +13,24 @@ def test_every_pier_is_legible(name, draw):
 
 
 def test_pier_is_to_scale():
-    seen = legible(pier_detail(rack()))
+    seen = legible(pier_detail(made(FOOT)))
     foot = scale_of(seen)
-    assert seen.figure("pier")[2:] == (pytest.approx(2.5 * foot, abs=1e-3), pytest.approx(8.5 * foot, abs=1e-3))
+    assert seen.figure("pier")[2:] == (pytest.approx(3 * foot, abs=1e-3), pytest.approx(8.5 * foot, abs=1e-3))
     assert seen.figure("post")[2] == pytest.approx(0.5 * foot, abs=1e-3)
-    assert "Section A-A, scale 3/4 in. = 1 ft" in seen.words
-    assert seen.figure("section")[2] == pytest.approx(2.5 * 0.75, abs=5e-3)
-    bars = [seen.figure(f"bar {n}") for n in range(1, 9)]
-    assert all(b[2] == pytest.approx(0.875 / 12 * 0.75, abs=2e-3) for b in bars)
+    assert "Section A-A, scale 1/2 in. = 1 ft" in seen.words
+    assert seen.figure("section")[2] == pytest.approx(3 * 0.5, abs=5e-3)
+    bars = [seen.figure(f"bar {n}") for n in range(1, 13)]
+    assert all(b[2] == pytest.approx(1 / 12 * 0.5, abs=2e-3) for b in bars)
     # top bar to bottom bar: diameter less twice cover, tie and half a bar
     between = max(b[1] for b in bars) - min(b[1] for b in bars)
-    assert between == pytest.approx((30 - 2 * (3 + 0.5 + 0.875 / 2)) / 12 * 0.75, abs=2e-3)
+    assert between == pytest.approx((36 - 2 * (3 + 0.5 + 1 / 2)) / 12 * 0.5, abs=2e-3)
 
 
 def test_everything_of_a_pier_is_written():
-    said = legible(pier_detail(rack())).words
-    for words in ("8 ft", "6 in.", "2.5 ft", "frost line", "48 in. below grade", "concrete 4,000 psi", "8 bars #7"):
+    said = legible(pier_detail(made(FOOT))).words
+    for words in ("8 ft", "6 in.", "3 ft", "frost line", "48 in. below grade", "concrete 5,000 psi", "12 bars #8"):
         assert words in said
-    assert {"ties #4 at 10 in.", "cover 3 in. to the ties", "not counted: top 1 ft", "20 in. into the concrete"} <= set(said)
+    assert {"ties #4 at 10 in.", "cover 3 in. to the ties", "not counted: top 1 ft", "30 in. into the concrete"} <= set(said)
     assert "Soil class 4 of IBC Table 1806.2" in "\n".join(said)
 
 
@@ -45,7 +45,8 @@ def test_a_footing_is_drawn_in_place_of_the_depth():
     seen = legible(pier_detail(rack("square pier on footing")))
     foot = scale_of(seen)
     assert seen.figure("footing")[2:] == (pytest.approx(6 * foot, abs=1e-3), pytest.approx(1.5 * foot, abs=1e-3))
-    assert seen.figure("pier")[3] == pytest.approx((5 - 1.5 + 0.5) * foot, abs=1e-3)
+    stands = 5 - 1.5 + rack("square pier on footing").piers.projection.m_as("ft")
+    assert seen.figure("pier")[3] == pytest.approx(stands * foot, abs=1e-3)
 
 
 def test_layout_is_to_scale_with_coordinates():
@@ -53,7 +54,8 @@ def test_layout_is_to_scale_with_coordinates():
     foot, places = scale_of(seen), [0, 10, 14.5, 22.25, 34.25, 40.25]
     piers = [seen.figure(f"pier {n}") for n in range(1, 7)]
     assert [(p[0] - piers[0][0]) / foot for p in piers] == pytest.approx(places, abs=0.05)
-    assert all(p[2] == pytest.approx(2.5 * foot, abs=5e-3) for p in piers)
+    wide = rack("long and uneven").piers.diameter.m_as("ft")
+    assert all(p[2] == pytest.approx(wide * foot, abs=5e-3) for p in piers)
     assert {f"{x:g} ft" for x in places} <= set(seen.words)
     assert {f"post {n}" for n in range(1, 7)} <= set(seen.words)
 

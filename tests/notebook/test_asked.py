@@ -48,6 +48,23 @@ def test_help_and_words_are_those_of_the_model(tree):
     assert system.text in system.near
 
 
+def test_keys_are_asked_as_the_file_writes_them(tree):
+    soil = {part.path for part in asked("site.soil", tree).fields()}
+    assert "site.soil.class" in soil
+    assert tuple(asked("site.soil.class", tree).fields())[0].words == ("", "1", "2", "3", "4", "5")
+    brace = {part.path for part in every(asked("frame.braces", tree))}
+    assert {"frame.braces.1.from", "frame.braces.1.from.x", "frame.braces.1.to.height"} <= brace
+
+
+def test_names_of_the_tables_are_offered(tree):
+    offered = {part.path: part.near for name in ("connections", "piers", "frame") for part in every(asked(name, tree))
+               if not isinstance(part, Group)}  # fmt: skip
+    assert "Group 120 (A325) N" in offered["connections.bolt.grade"]
+    assert "#8" in offered["piers.bars.size"]
+    assert "A992" in offered["frame.materials.post"]
+    assert any(name.startswith("C6") for name in offered["frame.ties.1.shape"])
+
+
 def test_texts_are_those_of_the_file(tree):
     assert [part.text for part in asked("frame.bays", tree).fields()] == [*tree["frame"]["bays"], ""]
     assert next(asked("site.wind.speed", tree).fields()).text == tree["site"]["wind"]["speed"]
