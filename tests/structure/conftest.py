@@ -4,9 +4,13 @@ from types import SimpleNamespace as Plain
 
 import numpy as np
 import pytest
+from hypothesis import settings
 
 from rackbook.trace import Source, given
 from rackbook.trace.columns import column
+
+settings.register_profile("untimed", deadline=None)  # the machine may be busy; nothing here is about time
+settings.load_profile("untimed")
 
 HAND = Source("input", "rack.yaml", locator="worked by hand")
 COMPONENTS = ("P", "V_x", "V_y", "M_x", "M_y", "T")
@@ -51,3 +55,39 @@ class Reacting:
 def reacting():
     """The builder of such frames."""
     return Reacting
+
+
+def of(number, unit, symbol=""):
+    """Return a number as an input worked by hand."""
+    return given(number, unit, HAND, symbol)
+
+
+def soil(**more):
+    """Return soil of class 4, no frost; or what is asked for."""
+    base = {
+        "class_": "4", "report": None, "frost": of(0, "in", "d_f"), "discount": of(0, "ft", "d_0"), "doubled": False,
+        "constrained": False, "unit_weight": None,
+    }  # fmt: skip
+    return Plain(**{**base, **more})
+
+
+def standing(bays=(8.0,), earth=None, **more):
+    """Return a job as far as its foundations see it: 2 ft round piers, 8 ft deep and 6 in. high, 8 #6 in 4000 psi."""
+    piers = {
+        "diameter": of(2, "ft", "b"), "embedment": of(8, "ft", "d"), "projection": of(6, "in", "e"), "shape": "round",
+        "concrete": of(4000, "psi", "f_c_prime"), "bars": Plain(count=8, size="#6"),
+        "ties": Plain(size="#3", spacing=of(10, "in", "s_t")), "cover": of(3, "in", "c_c"), "footing": None,
+    }  # fmt: skip
+    return Plain(
+        frame=Plain(bays=tuple(of(b, "ft", "L_bay") for b in bays), depth=of(0, "ft", "d")),
+        anchors=None,
+        piers=Plain(**{**piers, **more}),
+        site=Plain(soil=earth),
+    )
+
+
+@pytest.fixture(scope="session")
+def foundation():
+    """The builder of such jobs, with ``foundation.soil`` and ``foundation.of``."""
+    standing.soil, standing.of = soil, of
+    return standing

@@ -48,6 +48,13 @@ def axial_at_base(P_u, c_D, W_p):
     return P_b
 
 
+@formula(Source("derivation", "either sense"), P="kip")
+def axial_size(P_u):
+    """Return the size of an axial force."""
+    P = abs(P_u)
+    return P
+
+
 @dataclass(frozen=True)
 class ShearStrength:
     """Shear strength of the concrete section at one axial force.
@@ -144,7 +151,17 @@ def column(job: Any, pier: Pier, acts: Demands, loads: Loads, labels: tuple[str,
         state = strong.at(acting.P_u)
         checks.append(check(name, acting.M_u, state.M_d, aci("22.4 and 21.2"), remedy=remedy))
     else:
-        checks.append(check(name, acting.M_u, None, aci("22.4"), remedy=f"The axial force alone is too large. {remedy}"))
+        pulled = acting.P_u.magnitude < 0
+        most, clause = (strong.P_t, "22.4.3.1") if pulled else (strong.P_max, "22.4.2.1")
+        checks.append(
+            check(
+                f"Axial force alone in the piers ({labels[worst]})",
+                axial_size(P_u=acting.P_u),
+                most,
+                aci(clause),
+                remedy=remedy,
+            )
+        )
     checks += _axial(pier, loads, strong, labels)
     sheared, shear = _shear(job.piers, of, acts)
     checks += _shear_checks(job.piers, sheared, shear, labels[sheared.base], of)
@@ -227,7 +244,8 @@ def _shear(piers: Any, of: Section, acts: Demands) -> tuple[Acting, ShearStrengt
 def _shear_checks(piers: Any, acting: Acting, found: ShearStrength, label: str, of: Section) -> list[Check]:
     remedy = GIVE_TIES if piers.ties is None else "Closer or larger ties, or wider piers."
     name = f"Shear in the piers ({label})"
-    checks = [check(name, acting.V_u, found.V_d, aci("22.5.1.1" if found.V_s else "10.6.2.1"), remedy=remedy)]
+    source = aci("22.5.1.1" if found.V_s else "10.6.2.1")
+    checks = [check(name, acting.V_u, found.V_d if found.V_d.magnitude > 0 else None, source, remedy=remedy)]
     if found.V_s is None:
         return checks
     alone = shear_without_ties(phi_v=SHEAR_PHI, V_c=found.V_c)
@@ -253,7 +271,9 @@ def _torsion(of: Section, loads: Loads, labels: tuple[str, ...]) -> Check:
     row, base = divmod(int(np.argmax(ratios)), ratios.shape[1])
     T_u, N_u = torsion_size(T=loads.value("T", row, base)), loads.value("P", row, base)
     remedy = "Torsion has to be designed for by 22.7, or the piers widened."
-    return check(f"Torsion in the piers ({labels[base]})", T_u, most(N_u), aci("22.7.1.1"), remedy=remedy)
+    left = most(N_u)
+    name = f"Torsion in the piers ({labels[base]})"
+    return check(name, T_u, left if left.magnitude > 0 else None, aci("22.7.1.1"), remedy=remedy)
 
 
 @formula(Source("derivation", "either sense"), T_u="kip*ft")

@@ -40,6 +40,7 @@ from .section import (
     moment_strength,
     segment_area,
     segment_moment,
+    skewed,
     squash,
     steel_area,
     strength_factor,
@@ -113,7 +114,7 @@ def state(section: Section, c: Value, direction: float = 0.0) -> State:
     where = Source(
         "derivation", f"direction of bending, {direction:g} deg from a {'bar' if section.shape == 'round' else 'side'}"
     )
-    if section.shape == "square" and direction:
+    if skewed(section.shape, direction):
         psi = given(direction, "deg", where, "psi")
         h = corner_depth(b=b, psi=psi)
         a = block_depth(beta_1=beta_1, c=c, h=h)
@@ -211,30 +212,30 @@ def strength(section: Section) -> Strength:
     )  # fmt: skip
 
 
-def curve(section: Section, direction: float, grid: np.ndarray = GRID) -> Curve:
-    """Return the curve of a section along a direction.
-
-    Args:
-        section: The section.
-        direction: As for :func:`state`.
-        grid: Neutral axis depths, in depths of the section.
-
-    """
+def curve(section: Section, direction: float) -> Curve:
+    """Return the curve of a section along a direction, as for :func:`state`."""
     numbers = [section.b.m_as("in"), section.R_s.m_as("in"), section.A_b.m_as("in**2")]
     numbers += [section.f_c_prime.m_as("ksi"), section.f_y.m_as("ksi")]
-    c = grid * _depth(section.shape, numbers[0], direction)
+    c = _neutral_axes(section.shape, section.heights(direction), direction, numbers[0], numbers[1], numbers[3])
     return Curve(direction, c, *_states(section.shape, direction, section.heights(direction), c, *numbers))
 
 
+def _neutral_axes(shape: str, eta: np.ndarray, direction: float, b: float, R_s: float, f_c_prime: float) -> np.ndarray:
+    """Return the neutral axis depths of a curve [in], those just before and after a bar enters the stress block among them."""
+    h = _depth(shape, b, direction)
+    entering = (h / 2 - R_s * np.unique(eta)) / block_factor(f_c_prime=f_c_prime * 1000)
+    return np.unique(np.concatenate([GRID * h, entering * (1 - 1e-6), entering * (1 + 1e-6)]))
+
+
 def _depth(shape: str, b: float, direction: float) -> float:
-    return corner_depth(b=b, psi=math.radians(direction)) if shape == "square" else b
+    return corner_depth(b=b, psi=math.radians(direction)) if skewed(shape, direction) else b
 
 
 def _states(shape: str, direction: float, eta: np.ndarray, c: np.ndarray, b, R_s, A_b, f_c_prime, f_y) -> Any:
     """Return P_n, M_n [kip, in] and phi at neutral axis depths c [in]: the formulas' own text on arrays."""
     h, psi, E_s, epsilon_cu = _depth(shape, b, direction), math.radians(direction), E_S.m_as("ksi"), float(EPS_CU.magnitude)
     a = block_depth(beta_1=block_factor(f_c_prime=f_c_prime * 1000), c=c, h=np.float64(h))
-    if shape == "square" and direction:
+    if skewed(shape, direction):
         A_c, Q_c = corner_area(a=a, b=b, psi=psi), corner_moment(a=a, b=b, psi=psi)
     elif shape == "square":
         A_c, Q_c = flat_area(a=a, b=b), flat_moment(a=a, b=b)
@@ -281,13 +282,14 @@ def _between(of: Curve, P: float, tension: float) -> int:
 
 def _neutral_axis(shape, count, direction, between, P_u, b, R_s, A_b, f_c_prime, f_y) -> float:
     """Return the neutral axis depth [in] at which phi P_n is P_u [kip], between two points of the curve."""
-    eta, depth = cage(shape, count, direction), _depth(shape, b, direction)
+    eta = cage(shape, count, direction)
+    c = _neutral_axes(shape, eta, direction, b, R_s, f_c_prime)
 
     def over(c: float) -> float:
         P_n, _, phi = _states(shape, direction, eta, np.array([c]), b, R_s, A_b, f_c_prime, f_y)
         return float(phi[0] * P_n[0]) - P_u
 
-    low, high = (GRID[between - 1] if between else 1e-9) * depth, GRID[min(between, len(GRID) - 1)] * depth
+    low, high = float(c[between - 1]) if between else 1e-9 * b, float(c[min(between, len(c) - 1)])
     rising = over(high) >= over(low)
     for _ in range(80):
         middle = (low + high) / 2

@@ -32,6 +32,8 @@ _CORNER = Source("derivation", "square cut across its direction, by ramps of its
 _STATICS = Source("derivation", "statics of the section")
 #: Directions of a square section from its side [deg]; by symmetry they stand for all.
 SQUARE_DIRECTIONS = (0.0, 15.0, 30.0, 45.0)
+#: Nearer to a side than this [deg] a square is taken as bent along it.
+SKEW = 0.01
 
 
 @formula(aci("22.2.2.4.3"), stated={"f_c_prime": "psi"}, beta_1="")
@@ -249,6 +251,11 @@ class Section:
     def heights(self, direction: float) -> np.ndarray:
         """Return how far each bar lies toward the compressed side of the middle, in units of ``R_s``."""
         return cage(self.shape, self.count, direction)
+
+
+def skewed(shape: str, direction: float) -> bool:
+    """Return whether a section is a square bent at an angle to its sides."""
+    return shape == "square" and direction > SKEW
 
 
 def cage(shape: str, count: int, direction: float) -> np.ndarray:

@@ -71,7 +71,7 @@ def displaced_soil(gamma_s, A_p, D):
 @formula(ibc("1807.3.2.3 and 1806.2", "memory"), q="psf")
 def bearing_pressure(P_v, c_D, W_p, W_s, A_p):
     """Return the pressure under a pier above that of the soil it displaces."""
-    q = (P_v + c_D * W_p - W_s) / A_p
+    q = max(0, P_v + c_D * W_p - W_s) / A_p
     return q
 
 
