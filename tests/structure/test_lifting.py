@@ -15,10 +15,12 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
+from rackbook.book import compute
 from rackbook.job import load
 from rackbook.loads.weights import weights
 from rackbook.loads.wind import wind
 from rackbook.shipped import shipped
+from rackbook.structure.hanging import strengths
 from rackbook.structure.lifting import (
     Strengths,
     envelope,
@@ -439,16 +441,61 @@ def test_two_legs_between_two_rows_stay_open(rack):
 
 
 def test_strengths_given_take_the_place_of_ours(rack):
-    job = rack()
+    job = rack(cut("12 ft"))
     mine = Strengths(
-        of(9000.0, "lbf*ft", "M_a"), of(20000.0, "lbf", "P_a"), of(5000.0, "lbf", "V_a"), of(2000.0, "lbf*ft", "M_s")
+        of(9000.0, "lbf*ft", "M_a"), of(20000.0, "lbf", "P_a"), lambda V: of(0.4, "", "u"), lambda P, V, M: of(1.1, "", "u")
     )
     found = result(job, strengths=mine)
     under = found.steel[0]
     assert under.M_a is mine.rail_moment
     assert under.P_a is mine.rail_compression
     assert checks(found)["Rail joint at a picked post"].word == "OK"
+    assert checks(found)["Splice at 12 ft as the rack hangs"].word == "NOT OK"
     assert not [c for c in found.checks if c.word == "OPEN"]
+
+
+def test_a_splice_between_the_picks_is_squeezed_bent_and_sheared(rack):
+    (under,) = result(rack(cut("12 ft, 23.2 ft"))).steel
+    P, V, M = under.at_splices["at 12 ft"]
+    outside = under.at_splices["at 23.2 ft"]
+    assert P is under.P_r
+    assert outside[0].magnitude == 0
+    (whole,) = result(rack()).lifts
+    numbers = [getattr(whole.of, a).magnitude for a in ("w", "x", "lo", "hi")]
+    w, x, lo, hi = numbers
+    right = np.clip((hi - 23.2) / np.where(hi > lo, hi - lo, 1), 0, 1)
+    right = np.where(hi > lo, right, x > 23.2)
+    hung = 1.25 * np.sum(w * right)  # what hangs right of 23.2 ft, and its moment about there
+    arm = np.where(hi > lo, (hi + 23.2) / 2, x) - 23.2
+    share = outside[1].m_as("lbf") / hung
+    assert outside[2].m_as("lbf*ft") == pytest.approx(share * 1.25 * np.sum(w * right * arm), rel=1e-4)
+    assert share == pytest.approx(under.V_c.m_as("lbf") / max(leg.V.m_as("lbf") for leg in whole.legs), rel=1e-4)
+    assert M.magnitude > 0
+    assert V.magnitude > 0
+
+
+@pytest.mark.parametrize("name", ["quartz_saddle", "heron_quay"])
+def test_joints_and_splices_of_the_demo_jobs_hold_while_they_hang(rack, name):
+    """With what the connections know, nothing of the lift stays open."""
+    job = rack(name=name)
+    known = compute(job).results
+    by = strengths(known["connections"])
+    found = lifting(job, known["weights"], known["frame"], known["wind"], by)
+    assert {c.word for c in found.checks} == {"OK"}
+    V = found.steel[0].V_c
+    twice = by.joint(Value(2 * V.magnitude, V.unit, HAND, "V"))
+    assert twice.magnitude == pytest.approx(2 * by.joint(V).magnitude)  # an upright force alone counts in proportion
+    for sheet in sheets(found):
+        assert sheet.markdown()
+
+
+def test_joints_the_job_does_not_give_stay_open(rack):
+    job = rack().model_copy(update={"connections": None})
+    known = compute(job).results
+    by = strengths(known["connections"])
+    found = checks(lifting(job, known["weights"], known["frame"], None, by))
+    assert found["Rail joint at a picked post"].word == "OPEN"
+    assert "connections.clip" in found["Rail joint at a picked post"].remedy
 
 
 @pytest.mark.parametrize("shape", ["1-5/8x3-1/4", "L3X3X1/4"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Callable
 
 import numpy as np
 
@@ -32,11 +33,12 @@ def largest_moment(of: Hanging, I_m: Value, picks: tuple[Value, ...], states: tu
     return read("moment of the hung rack", _BEAM, "lbf*ft", functools.partial(_largest, states), given, "M")
 
 
-def moment_at(of: Hanging, I_m: Value, picks: tuple[Value, ...], states: tuple[State, ...], x_s: Value) -> Value:
-    """Return the largest moment at one place, such as a splice, with impact."""
+def actions_at(of: Hanging, I_m: Value, picks: tuple[Value, ...], states: tuple[State, ...], x_s: Value) -> tuple[Value, Value]:
+    """Return the largest shear and moment at one place, such as a splice, with impact."""
     given = {"w": of.w, "x": of.x, "lo": of.lo, "hi": of.hi, "I_m": I_m, "x_s": x_s.to("ft")}
     given.update({f"x_{n}": x.to("ft") for n, x in enumerate(picks, 1)})
-    return read("moment at a place", _BEAM, "lbf*ft", functools.partial(_at, states), given, "M_s")
+    V = read("shear at a place", _BEAM, "lbf", functools.partial(_at, _shear, states), given, "V_s")
+    return V, read("moment at a place", _BEAM, "lbf*ft", functools.partial(_at, _moment, states), given, "M_s")
 
 
 def _largest(
@@ -47,6 +49,7 @@ def _largest(
 
 
 def _at(
+    action: Callable[..., np.ndarray],
     states: tuple[State, ...],
     w: np.ndarray,
     x: np.ndarray,
@@ -56,8 +59,8 @@ def _at(
     x_s: float,
     **picks: float,
 ) -> float:
-    places, s = np.array(list(picks.values())), np.array([x_s])
-    return I_m * max(abs(float(_moment(w, x, lo, hi, *_reactions(w, x, places, state), s)[0])) for state in states)
+    places, s = np.array(list(picks.values())), np.array([x_s - 1e-6, x_s + 1e-6])  # just left and right of it
+    return I_m * max(float(np.abs(action(w, x, lo, hi, *_reactions(w, x, places, state), s)).max()) for state in states)
 
 
 def moments(

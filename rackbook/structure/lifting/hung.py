@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,7 +10,7 @@ from rackbook.loads.members import post_rows, rail_width, rail_y
 from rackbook.tables import section, table
 from rackbook.trace import Check, Source, Value, check, given, largest
 
-from .beam import largest_moment, moment_at
+from .beam import actions_at, largest_moment
 from .legs import Lift
 from .lug import hole_height
 from .slings import share
@@ -36,6 +36,7 @@ _RAILS = Source("input", "rack.yaml", locator="frame.rails")
 E = given(29000.0, "ksi", Source("clause", "AISC 360", "22", "modulus of elasticity", "memory"), "E")
 G = given(11200.0, "ksi", Source("clause", "AISC 360", "22", "shear modulus", "memory"), "G")
 LEVEL = given(0.0, "deg", Source("derivation", "slings at four corners hold the rack level"), "phi")
+NOT_SQUEEZED = given(0.0, "lbf", Source("derivation", "slings squeeze between the picks only"), "P_r")
 ONE = given(1.0, "", Source("derivation", "the whole of the strength"), "u_max")
 #: Families of rails whose strength is bounded here; others are asked for.
 BOUNDED = ("channels", "hss")
@@ -44,24 +45,24 @@ STIFFEN = "use a spreader beam (upright slings), set the picks closer to the loa
 
 @dataclass(frozen=True)
 class Strengths:
-    """Available strengths at working level (R_n / Omega) worked out elsewhere; None where ours are to be taken.
+    """What is worked out elsewhere, at working level (R_n / Omega); None where bounds are to be taken, or a check stays open.
 
     Attributes:
-        rail_moment, rail_compression: Of one rail, vertical bending, and compression between posts.
-        joint: Upright force of one rail's joint to a post.
-        splice: Moment of one rail's splice.
+        rail_moment, rail_compression: Strengths of one rail, in vertical bending, and in compression between posts.
+        joint: Gives the utilization of a rail's joint to a post by an upright force.
+        splice: Gives the utilization of a rail's splice by compression, shear and moment.
 
     """
 
     rail_moment: Value | None = None
     rail_compression: Value | None = None
-    joint: Value | None = None
-    splice: Value | None = None
+    joint: Callable[[Value], Value] | None = None
+    splice: Callable[[Value, Value, Value], Value] | None = None
 
 
 @dataclass(frozen=True)
 class Steel:
-    """The steel of one lift: what acts on a rail, a post and a joint, and the checks."""
+    """The steel of one lift: what acts on a rail, a post, a joint and a splice (compression, shear, moment), and the checks."""
 
     M: Value
     M_r: Value
@@ -71,7 +72,7 @@ class Steel:
     u_rail: Value | None
     u_post: Value | None
     V_c: Value | None
-    at_splices: Mapping[str, Value]
+    at_splices: Mapping[str, tuple[Value, Value, Value]]
     checks: tuple[Check, ...]
 
 
@@ -120,16 +121,23 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
             )
         )  # fmt: skip
         V_c = _joint(made, sides)
-        where = Source("derivation", "the picked post carries the rack by its rails' joints")
-        remedy = "compare with the upright strength of a clip on the connections sheet"
-        checks.append(check(f"{made.said}Rail joint at a picked post", V_c, strengths.joint, where, remedy=remedy))
-    splices = _splices(job, made)
-    for label, M_s in splices.items():
-        where = Source("derivation", "moment of the hung rack at the splice, by rail")
-        remedy = "compare with the moment strength of a splice on the connections sheet"
-        worst = largest("M_s", {f"{side} rails": rail_moment(M=M_s, s=s, n=n) for side, (s, n) in sides.items()})
-        checks.append(check(f"{made.said}Splice {label} as the rack hangs", worst, strengths.splice, where, remedy=remedy))
+        u = strengths.joint(V_c) if strengths.joint is not None else None
+        carried = "the picked post carries the rack by its rails' joints"
+        checks.append(_joined(f"{made.said}Rail joint at a picked post", V_c, u, carried, "connections.clip or rail_weld"))
+    splices = _splices(job, made, sides, P_r)
+    for label, acting in splices.items():
+        u = strengths.splice(*acting) if strengths.splice is not None else None
+        name = f"{made.said}Splice {label} as the rack hangs"
+        checks.append(_joined(name, acting[-1], u, "actions of the hung rack at the splice, by rail", "connections.splice"))
     return Steel(M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, tuple(checks))
+
+
+def _joined(name: str, acting: Value, u: Value | None, where: str, give: str) -> Check:
+    """Return the check of a joint by its utilization; open where that is not known."""
+    source = Source("derivation", where)
+    if u is None:
+        return check(name, acting, None, source, remedy=f"give {give} with its bolts, or show the joint adequate by hand")
+    return check(name, u, ONE, source, remedy="set the picks closer to the load, or strengthen the joint")
 
 
 def _most(what: str, made: Lift) -> Value:
@@ -228,8 +236,18 @@ def _pull_height(job: Any, made: Lift) -> Value:
     return pull_height(z_p=made.z_p, e_h=hole_height(R=job.lifting.lug.radius))
 
 
-def _splices(job: Any, made: Lift) -> dict[str, Value]:
-    """Return the moment of the hung rack at each splice within what is lifted."""
+def _splices(
+    job: Any, made: Lift, sides: dict[str, tuple[Value, Value]], P_r: Value | None
+) -> dict[str, tuple[Value, Value, Value]]:
+    """Return compression, shear and moment of one rail at each splice within what is lifted."""
     if made.of.name != "rack":
         return {}
-    return {f"at {x.text()}": moment_at(made.of, job.lifting.impact, made.picks, made.states, x) for x in job.frame.splices}
+    low, high = made.picks[0].m_as("ft"), made.picks[-1].m_as("ft")
+    found = {}
+    for x in job.frame.splices:
+        V, M = actions_at(made.of, job.lifting.impact, made.picks, made.states, x)
+        P = P_r if P_r is not None and low < x.m_as("ft") < high else NOT_SQUEEZED
+        V_s = largest("V_s", {f"{side} rails": joint_force(V=V, s=s, n=n) for side, (s, n) in sides.items()})
+        M_s = largest("M_s", {f"{side} rails": rail_moment(M=M, s=s, n=n) for side, (s, n) in sides.items()})
+        found[f"at {x.text()}"] = (P, V_s, M_s)
+    return found

@@ -114,7 +114,7 @@ def post_use(V, P_n, M_y, M_ay, M_x, M_ax):
 
 @formula(_SIDES, V_c="lbf")
 def joint_force(V, s, n):
-    """Return the upright force of each rail's joint on one side of a picked post."""
+    """Return the upright force of each rail on one side."""
     V_c = abs(s) * V / n
     return V_c
 
