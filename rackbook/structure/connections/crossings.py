@@ -12,7 +12,7 @@ from rackbook.trace import Source, Value, given, largest, smallest
 
 from .asked import TRIAL, asked_clip, asked_rail_weld
 from .clips import Forces, clip_states
-from .details import clip_details, rail_weld_details
+from .details import clip_details, clip_leaves_steel, rail_weld_details
 from .groups import acts
 from .joint import size
 from .rail_welds import leg_needed, rail_weld_states
@@ -83,6 +83,9 @@ def clips(work: Work) -> Joints | None:
     clip = asked_clip(work.job, work.bolt, work.rail, work.post, work.method)
     if clip is None:
         at.open("Rail clips", "F", GIVE_CLIP)
+        return None
+    if not clip_leaves_steel(clip):
+        work.loose.extend(clip_details(clip))
         return None
     values = at.either_way()
     if clip.n.magnitude == 1 and acts(values["M_y"], values["F_x"], values["F_z"]):

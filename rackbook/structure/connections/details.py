@@ -6,6 +6,7 @@ from rackbook.trace import Check, Source, Value, check, formula, given, smallest
 
 from .bolts import Bolt
 from .clips import Clip, edge_of_rail
+from .elements import DAMAGE, net_hole
 from .feet import Foot
 from .rail_welds import RailWeld
 from .sections import FREE_EDGE
@@ -101,6 +102,23 @@ def splice_details(of: Splice) -> tuple[Check, ...]:
     )
     found.append(check("Splice: bolts within the rail", of.bolt.L_e_min, in_rail, rule, remedy="Take a smaller gage."))
     return tuple(found)
+
+
+def clip_leaves_steel(of: Clip) -> bool:
+    """Say whether there is steel around every hole of a clip: without it no strength is worked out."""
+    apart = [of.s] if of.n.magnitude > 1 else []
+    return _leaves_steel(of.bolt, apart, [of.L_e, edge_of_rail(d_r=of.rail.d, n=of.n, s=of.s)])
+
+
+def splice_leaves_steel(of: Splice) -> bool:
+    """Say whether there is steel around every hole of a splice: without it no strength is worked out."""
+    apart = [s for n, s in ((of.n_x, of.s), (of.n_z, of.g)) if n.magnitude > 1]
+    return _leaves_steel(of.bolt, apart, [of.L_e, edge_of_rail(d_r=of.rail.d, n=of.n_z, s=of.g)])
+
+
+def _leaves_steel(b: Bolt, apart: list[Value], edges: list[Value]) -> bool:
+    hole = net_hole(d_h=b.d_h, d_x=DAMAGE).m_as("in")
+    return all(s.m_as("in") > hole for s in apart) and all(e.m_as("in") > hole / 2 for e in edges)
 
 
 def rail_weld_details(of: RailWeld) -> tuple[Check, ...]:

@@ -13,7 +13,7 @@ from rackbook.trace import Check, Source, Value, given
 from .asked import asked_foot, asked_splice, cantilever, notes, slip_critical
 from .bolts import Bolt
 from .crossings import clips, rail_welds
-from .details import foot_details, splice_details
+from .details import foot_details, splice_details, splice_leaves_steel
 from .fastening import Fastening, fastening
 from .feet import Reaction, foot_states
 from .splices import RailForces, splice_states
@@ -34,7 +34,9 @@ class Connections:
         clips, rail_welds: Rail clips, or the welds of rails that are fixed to the posts.
         splices, feet: Rail splices, welds at the posts' feet.
         fastening: Bolts of the equipment.
-        checks, notes: All checks, and what is assumed.
+        checks: All checks.
+        loose: Those of them that belong to no result: what is open, and sizes that leave no steel.
+        notes: What is assumed.
 
     """
 
@@ -46,6 +48,7 @@ class Connections:
     feet: Joints | None
     fastening: Fastening | None
     checks: tuple[Check, ...]
+    loose: tuple[Check, ...]
     notes: tuple[str, ...]
 
 
@@ -67,8 +70,8 @@ def connections(job: Any, frame: Any, wind: Any = None, seismic: Any = None) -> 
     kinds = clips(work), rail_welds(work), splices(work), feet(work)
     items = _items(work, wind, seismic)
     parts = [p for p in kinds if p is not None]
-    checks = (*(c for p in parts for c in p.checks), *work.open, *_item_checks(items))
-    return Connections(work.method, work.bolt, *kinds, items, checks, notes(job, work.rail))
+    checks = (*(c for p in parts for c in p.checks), *work.loose, *_item_checks(items))
+    return Connections(work.method, work.bolt, *kinds, items, checks, tuple(work.loose), notes(job, work.rail))
 
 
 def _item_checks(items: Fastening | None) -> tuple[Check, ...]:
@@ -88,6 +91,9 @@ def splices(work: Work) -> Joints | None:
         demand = given(most, "kip*in", Source("derivation", "frame analysis: largest moment at a splice"), "M_x")
         remedy = "Give connections.bolt and connections.splice (bolts, rows, spacing, gage, edge, thickness)."
         work.missing("Rail splices", demand, clause("J"), remedy)
+        return None
+    if not splice_leaves_steel(splice):
+        work.loose.extend(splice_details(splice))
         return None
     values = _upright(work, work.arrays(of, SPLICE, work.set_name))
     if splice.n_x.magnitude * splice.n_z.magnitude == 1:

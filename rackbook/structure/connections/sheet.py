@@ -111,9 +111,9 @@ def _first(r: Connections) -> list:
     else:
         parts.append(Remark("The job gives no connections: they stay open."))
     parts += [Heading("What is assumed"), *(Remark(note) for note in r.notes)]
-    still = [c for c in r.checks if c.word == "OPEN"]
-    if still:
-        parts += [Heading("Open"), *(Remark(f"{c.name}: {c.remedy}") for c in still), *still]
+    if r.loose:
+        told = [Remark(f"{c.name}: {c.remedy}") for c in r.loose if c.word != "OK"]
+        parts += [Heading("Open, or without steel around a hole"), *told, *r.loose]
     kinds = [of for of in (r.clips, r.rail_welds, r.splices, r.feet) if of is not None]
     if kinds:
         rows = tuple((TITLES[of.kind], of.governing, of.combination, _most(of)) for of in kinds)

@@ -79,7 +79,7 @@ class Work:
     def __init__(self, job: Any, frame: Any) -> None:
         self.job, self.frame, self.method = job, frame, str(job.codes.method)
         self.set_name = BASIC[self.method]
-        self.open: list[Check] = []
+        self.loose: list[Check] = []
         members = {m.part: m for m in reversed(frame.members)}
         post, rail = members["post"], members["rail"]
         self.post: Post = post_of(str(job.frame.post), post.F_y, post.F_u)
@@ -88,7 +88,7 @@ class Work:
 
     def missing(self, what: str, demand: Value, source: Source, remedy: str) -> None:
         """Leave a check open, with what acts and what to give."""
-        self.open.append(check(what, demand, None, source, remedy=remedy))
+        self.loose.append(check(what, demand, None, source, remedy=remedy))
 
     def lone(self, what: str, M: Value) -> None:
         """Leave connections with one bolt, on which a moment acts, to an open check."""
