@@ -5,7 +5,7 @@ from __future__ import annotations
 from rackbook.job import Job
 from rackbook.trace import Grid, Remark, Sheet, Source, Value, word
 
-#: Criteria in printing order: heading, then label and path in the job.
+#: Criteria in printing order: heading, then label and the paths in the job that make its line.
 LINES = (
     ("Code basis", (
         ("Loads", "codes.loads"), ("Steel", "codes.steel"), ("Design method of the steel", "codes.method"),
@@ -17,45 +17,41 @@ LINES = (
         ("Design air temperature", "site.ambient.temperature"),
     )),
     ("Wind", (
-        ("Basic wind speed", "site.wind.speed"), ("Exposure", "site.wind.exposure"),
-        ("Gust factor", "site.wind.gust_factor"),
-        ("Topographic feature", "site.wind.topography.feature"),
-        ("Feature height", "site.wind.topography.height"),
-        ("Feature half length", "site.wind.topography.half_length"),
-        ("Distance from its crest", "site.wind.topography.distance"),
-        ("Side of the crest", "site.wind.topography.side"),
-    )),
-    ("Earthquake", (
-        ("S_DS, for the site", "site.seismic.spectral.S_DS"), ("S_D1, for the site", "site.seismic.spectral.S_D1"),
-        ("S_1, for the site", "site.seismic.spectral.S_1"),
-        ("S_S, mapped", "site.seismic.mapped.S_S"), ("S_1, mapped", "site.seismic.mapped.S_1"),
-        ("Site class", "site.seismic.mapped.site_class"), ("T_L, long period", "site.seismic.T_L"),
-        ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
+        ("Basic wind speed, exposure", "site.wind.speed", "site.wind.exposure"), ("Gust factor", "site.wind.gust_factor"),
+        ("Feature, side of its crest", "site.wind.topography.feature", "site.wind.topography.side"),
+        ("Height, half length, distance", "site.wind.topography.height", "site.wind.topography.half_length",
+         "site.wind.topography.distance"),
     )),
     ("Snow and ice", (
-        ("Ground snow load", "site.snow.ground"), ("Ice thickness, nominal", "site.ice.thickness"),
-        ("Gust with ice", "site.ice.wind"),
+        ("Ground snow load", "site.snow.ground"), ("Ice thickness, gust with it", "site.ice.thickness", "site.ice.wind"),
+    )),
+    ("Earthquake", (
+        ("S_DS, S_D1, S_1 of the site",
+         "site.seismic.spectral.S_DS", "site.seismic.spectral.S_D1", "site.seismic.spectral.S_1"),
+        ("S_S, S_1, site class", "site.seismic.mapped.S_S", "site.seismic.mapped.S_1", "site.seismic.mapped.site_class"),
+        ("T_L, long period", "site.seismic.T_L"),
+        ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
     )),
     ("Soil", (
         ("Class of the presumptive table", "site.soil.class_"), ("Soil report", "site.soil.report.title"),
-        ("Allowable bearing", "site.soil.report.bearing"), ("Lateral bearing a foot of depth", "site.soil.report.lateral"),
-        ("Frost depth", "site.soil.frost"), ("Depth not counted", "site.soil.discount"),
+        ("Allowable bearing, lateral a foot", "site.soil.report.bearing", "site.soil.report.lateral"),
+        ("Frost depth, depth not counted", "site.soil.frost", "site.soil.discount"),
     )),
     ("Frame", (
-        ("Height of posts", "frame.height"), ("Posts", "frame.post"), ("Rails", "frame.rail"),
-        ("Base of the posts", "frame.base"), ("Ends of the rails", "frame.rail_ends"),
-        ("Depth, post rows", "frame.depth"), ("Base plate thickness", "frame.base_plate.thickness"),
-        ("Zinc coating", "frame.galvanizing.thickness"),
-        ("Conduit allowance", "allowances.conduit"), ("Wire allowance", "allowances.wire"),
-        ("Tray allowance", "allowances.tray"), ("Hardware allowance", "allowances.hardware"),
-        ("Maintenance load", "allowances.maintenance"), ("Bolts", "connections.bolt.grade"),
-        ("Bolt diameter", "connections.bolt.diameter"), ("Weld metal", "connections.electrode"),
+        ("Posts: shape, height", "frame.post", "frame.height"), ("Depth, post rows", "frame.depth"),
+        ("Rails: shape, ends", "frame.rail", "frame.rail_ends"), ("Base of the posts", "frame.base"),
+        ("Drift, deflection limits", "frame.limits.drift", "frame.limits.rail"),
+        ("Base plate thickness", "frame.base_plate.thickness"), ("Zinc coating", "frame.galvanizing.thickness"),
+        ("Bolts", "connections.bolt.diameter", "connections.bolt.grade"), ("Weld metal", "connections.electrode"),
     )),
-    ("Anchors and piers", (
-        ("Anchor rods", "anchors.grade"), ("Rod diameter", "anchors.diameter"), ("Rod embedment", "anchors.embedment"),
-        ("Concrete strength", "piers.concrete"), ("Pier shape", "piers.shape"),
-        ("Pier diameter", "piers.diameter"), ("Pier embedment", "piers.embedment"),
-        ("Pier projection", "piers.projection"),
+    ("Allowances", (
+        ("Conduit, wire, tray", "allowances.conduit", "allowances.wire", "allowances.tray"),
+        ("Hardware, person on a rail", "allowances.hardware", "allowances.maintenance"),
+    )),
+    ("Foundation", (
+        ("Anchor rods", "anchors.diameter", "anchors.grade", "anchors.embedment"),
+        ("Concrete strength", "piers.concrete"), ("Piers", "piers.shape", "piers.diameter"),
+        ("Pier embedment, projection", "piers.embedment", "piers.projection"),
     )),
 )  # fmt: skip
 
@@ -64,15 +60,20 @@ def criteria(job: Job) -> list[tuple[str, str, Value]]:
     """Return ``(heading, label, value)`` for every criterion the job states."""
     out = []
     for heading, lines in LINES:
-        for label, path in lines:
-            found = _at(job, path)
-            if found is not None:
-                out.append((heading, label, found))
+        for label, *paths in lines:
+            found = [value for path in paths if (value := _at(job, path)) is not None]
+            if found:
+                out.append((heading, label, found[0] if len(found) == 1 else _joined(found)))
     bays = " + ".join(b.text() for b in job.frame.bays)
     source = Source("input", "rack.yaml", locator="frame.bays")
     at = next(n for n, (h, _, _) in enumerate(out) if h == "Frame")
     out.insert(at + 1, ("Frame", "Bays", word(bays, source)))
     return out
+
+
+def _joined(values: list[Value]) -> Value:
+    """Return several values as the words of one line, with the place of the first."""
+    return word(", ".join(v.text() for v in values), values[0].source)
 
 
 def _at(job: Job, path: str) -> Value | None:
