@@ -2,13 +2,20 @@
 
 import platform
 
-from . import formulas, jobs
+from . import formulas, frame, jobs
 from .timing import table
 
 
 def main() -> None:
     """Measure everything, one after the other, and print."""
-    rows = [formulas.setting(), formulas.scalar_call(), *formulas.million(), *jobs.recompute(), *jobs.export()]
+    rows = [
+        formulas.setting(),
+        formulas.scalar_call(),
+        *formulas.million(),
+        *jobs.recompute(),
+        *frame.superposed(),
+        *jobs.export(),
+    ]
     print(f"Python {platform.python_version()}, {platform.machine()}; least of several turns, both ways in one run\n")
     print(table(rows))
 

@@ -82,6 +82,25 @@ def test_forces_of_rails_on_posts_are_what_hangs_on_the_rails():
     assert F_z.sum() == pytest.approx(-sum(hung))
 
 
+def test_forces_on_clips_act_at_the_face_of_the_post():
+    """A clipped rail has no moment about y and z at its own middle, so at the face there is force times the way between."""
+    f = framed(rack(*SEATED, rails=BOTH, conduit=0, wire=0, hardware=0))  # nothing hangs at the posts themselves
+    F_x, F_y, F_z, M_x, M_y, M_z = f.analysis.solved.joints
+    labels = [j.label for j in f.analysis.solved.built.joints]
+    side = np.array([1.0 if label.startswith(("rail 1", "rail 2")) else -1.0 for label in labels])[:, None]
+    b = 1.58 / 2  # from the face to the middle of a C4X5.4
+    assert np.abs(M_z + side * b * F_x).max() < 1e-8
+    assert np.abs(M_y).max() < 1e-8
+    torsion = M_x - side * b * F_z  # what is left is the torsion of the rail
+    built, solved = f.analysis.solved.built, f.analysis.solved
+    for rail in range(4):
+        at_post_1 = next(n for n, label in enumerate(labels) if label == f"rail {rail + 1} at post 1")
+        first = next(p for p in built.pieces if p.mark == f"rail {rail + 1} bay 1").elements[0]
+        station = int(np.flatnonzero(solved.places.element == first)[0])
+        assert np.abs(torsion[at_post_1] - solved.actions[3, station]).max() < 1e-8
+    assert np.isfinite(F_y).all()
+
+
 def test_wind_on_the_front_pushes_front_rails_on_and_pulls_back_rails_off(plain):
     clips = plain.analysis.solved.joints[1, :, case(plain, "W front")]
     labels = [j.label for j in plain.analysis.solved.built.joints]
@@ -229,6 +248,11 @@ def test_the_way_along_is_told_from_the_way_across():
 def test_a_rail_between_two_rows_needs_a_tie():
     with pytest.raises(DomainError, match="Rail 2 runs between two rows"):
         framed(rack(depth=2.5, rails=(("front", 3), ("center", 5))))
+
+
+def test_a_splice_within_an_inch_of_another_node_is_found_once():
+    f = framed(rack(*SEATED, rails=BOTH, splices=(3.06,)))  # 0.7 in. from the middle of the bay
+    assert f.splices("strength").labels == tuple(f"rail {r} at splice 1" for r in range(1, 5))
 
 
 def test_a_brace_that_ends_nowhere_is_refused():

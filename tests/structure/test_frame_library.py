@@ -1,5 +1,6 @@
 """The frame against the open frame library PyNiteFEA: matrices, whole demo racks, a rack modelled anew, P-Delta."""
 
+import dataclasses
 import sys
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from framed import BOTH, SEATED, TWO_ROWS, brace, case, framed, item, rack
 from rackbook import loads
 from rackbook.job import load
 from rackbook.shipped import shipped
-from rackbook.structure.frame.library import TURN, library_displacements, library_model, library_reactions
+from rackbook.structure.frame.library import TURN, difference, library_displacements, library_model, library_reactions
 from rackbook.structure.frame.sections import section_of
 from rackbook.structure.frame.stiffness import geometric
 
@@ -95,6 +96,14 @@ def test_whole_racks_answer_like_the_library(frame):
                 -member.moment("Mz", x, name), member.moment("My", x, name),
             ]  # fmt: skip
             assert own[:, n] == pytest.approx(theirs, abs=1e-6 * np.abs(own).max())
+
+
+def test_the_difference_from_the_library_is_told_in_one_number():
+    f = framed(rack(*SEATED, rails=BOTH))
+    factors = f.sets["allowable"].factors
+    assert difference(f.analysis.solved, f.cases, factors[-1]) < 1e-8
+    wrong = dataclasses.replace(f.analysis.solved, reactions=1.01 * f.analysis.solved.reactions)
+    assert difference(wrong, f.cases, factors[-1]) == pytest.approx(0.01, rel=0.02)
 
 
 def test_a_rack_modelled_anew_with_loads_along_its_members_answers_the_same():

@@ -226,6 +226,7 @@ def test_a_brace_without_ends_is_weight_on_the_rails():
     loose = Plain(shape="L3X3X1/4", length=of(4, "ft", "L"), row=None, from_=None, to=None)
     f = framed(rack(braces=[loose]))
     assert not [m for m in f.members if m.part == "brace"]
+    assert f.notes == ("brace 1: its ends are not given; it is weight on the rails and braces nothing.",)
     assert f.analysis.solved.loads.total[2, case(f, "D")] == pytest.approx(
         -loads.weights.weights(rack(braces=[loose])).W.m_as("kip")
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,6 +11,7 @@ from rackbook.loads.seismic import Seismic
 from rackbook.loads.seismic.effects import ACCIDENTAL, accidental_twisting
 from rackbook.loads.weights import Weights
 from rackbook.loads.wind import Wind
+from rackbook.loads.wind.rack import torsion_sum
 from rackbook.trace import DomainError, Source, Step, Value, largest
 from rackbook.trace.columns import column
 
@@ -84,7 +85,6 @@ class Unit:
     task: Task
     shape: tuple[int, ...]
     source: Source = SOURCE
-    solved: dict[int, Solved] = field(default_factory=dict)
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Solve the frame again on other numbers.
@@ -180,7 +180,11 @@ def _wind(letter: str, directions: Any, given: dict[str, Value], winds: dict[str
         given |= {f"F {case}": d.F.to("lbf"), f"u {case}": d.u.to("ft"), f"z {case}": d.z.to("ft")}
         winds[case] = d.tags
         cases.append(case)
-    signs = {f"{n} {k}": p.T for n in ("front", "back") for k, p in enumerate(directions[n].panels, 1)}
+    signs = {}
+    for name in ("front", "back"):
+        panels = directions[name].panels
+        if panels:
+            signs[name] = panels[0].T if len(panels) == 1 else torsion_sum(T_1=panels[0].T, T_2=panels[1].T)
     if signs:
         given["T_W" if letter == "W" else "T_W_i"] = largest("T_s", signs).to("lbf*ft")
         cases.append(f"{letter} twist")

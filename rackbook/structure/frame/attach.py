@@ -152,7 +152,8 @@ class Spread:
             resists = values > LINE * values.max(initial=0.0)
             inverse = (axes[:, resists] / values[resists]) @ axes[:, resists].T
             turn = inverse @ couple
-            forces = forces - self.share[:, None, None] * np.stack([cross(a, turn) for a in arm])
+            pairs = np.cross(turn.T[None], arm[:, None]).transpose(0, 2, 1)
+            forces = forces + self.share[:, None, None] * pairs
             couple = couple - inertia @ turn
         return forces, self.share[:, None, None] * couple
 

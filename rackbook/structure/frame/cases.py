@@ -180,8 +180,6 @@ def unit_loads(built: Built, spreads: dict[str, Spread], of: Loaded, faces: tupl
     g.add("N across", of.labels, np.outer(NOTIONAL * w, across), at)
     if "S" in of.cases:
         _canopy(g, "S", m["S"] / 1000, m)
-    if "L_r" in of.cases:
-        _canopy(g, "L_r", m["L_r"] / 1000, m)
     if "D_i" in of.cases:
         place = np.stack([m["x_i"] * 12, m["y_i"], m["z_i"] * 12], axis=1)
         g.add("D_i", of.iced, np.outer(m["w_i"] / 1000, down), place)

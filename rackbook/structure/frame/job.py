@@ -65,7 +65,7 @@ def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = 
         drift=used.drift,
         deflections=used.deflections,
         checks=(_amplifier(results, by), *used.checks),
-        notes=tuple(h.remark for h in analysis.hung if h.remark),
+        notes=(*(h.remark for h in analysis.hung if h.remark), *_unplaced(job)),
         results=results,
     )
 
@@ -92,6 +92,13 @@ def _amplifier(results: Superposed, by: str) -> Check:
         f"Second-order sway {direction} the rack, {results.sets[by].labels[k]}", results.B_2(by, direction, k), LIMIT,
         LIMIT_SOURCE, remedy="Stiffen the rack that way: stiffer posts, moment connections, or braces.",
     )  # fmt: skip
+
+
+def _unplaced(job: Any) -> Iterator[str]:
+    """Yield a remark on every brace whose ends are not given."""
+    for n, brace in enumerate(job.frame.braces, 1):
+        if brace.from_ is None:
+            yield f"brace {n}: its ends are not given; it is weight on the rails and braces nothing."
 
 
 def _governing(results: Superposed, by: str) -> Iterator[tuple[str, dict[str, Governing]]]:

@@ -76,3 +76,19 @@ def library_reactions(model: Any, bases: np.ndarray, combination: str) -> np.nda
     found = np.array([[getattr(model.nodes[f"n{n}"], name)[combination] for name in names] for n in bases])
     force, moment = -found[:, :3] @ TURN, -found[:, 3:] @ TURN
     return np.stack([-force[:, 2], force[:, 0], force[:, 1], moment[:, 0], moment[:, 1], moment[:, 2]])
+
+
+def difference(solved: Solved, cases: tuple[str, ...], factors: np.ndarray) -> float:
+    """Return the largest difference between own and library's displacements and reactions, of the largest of each.
+
+    Args:
+        solved: The frame with its unit cases.
+        cases: Names of the unit cases.
+        factors: Factors of the combination that is asked.
+
+    """
+    model = library_model(solved, cases, {"asked": factors})
+    model.analyze_linear(check_stability=False)
+    own = (solved.displacements @ factors).reshape(-1, 6), solved.reactions @ factors
+    theirs = library_displacements(model, "asked"), library_reactions(model, solved.built.bases, "asked")
+    return max(float(np.abs(a - b).max() / np.abs(a).max()) for a, b in zip(own, theirs, strict=True))

@@ -155,20 +155,23 @@ class _Maker:
                     nodes.append(self.node(x, y, z))
             self.rail_of.append(nodes)
             self.crossing_of.append([nodes[k] for k in lines])
-            self._rail_pieces(n, nodes, lines, depth, own)
+            spliced = {places.find(x): s for s, x in enumerate(self.x_splice, 1)}
+            self._rail_pieces(n, nodes, lines, spliced, depth, own)
             if not own:
                 self._links(n, row)
 
-    def _rail_pieces(self, n: int, nodes: list[int], lines: list[int], depth: np.ndarray, own: bool) -> None:
+    def _rail_pieces(
+        self, n: int, nodes: list[int], lines: list[int], spliced: dict[int, int], depth: np.ndarray, own: bool
+    ) -> None:
+        """Make the elements of a rail bay by bay; ``spliced`` has the number of the splice by its node's place."""
         pinned = own and not self.of.moment
         for bay, (a, b) in enumerate(pairwise(lines)):
             made = []
             for k in range(a, b):
                 released = (*(PIN_I if pinned and k == a else ()), *(PIN_J if pinned and k == b - 1 else ()))
                 made.append(self.element(nodes[k], nodes[k + 1], depth, self.of.rail, released))
-                for s, x in enumerate(self.x_splice, 1):
-                    if abs(self.xyz[nodes[k + 1]][0] - x) <= NEAR_RAIL:
-                        self.splices.append((f"rail {n + 1} at splice {s}", made[-1]))
+                if k + 1 in spliced:
+                    self.splices.append((f"rail {n + 1} at splice {spliced[k + 1]}", made[-1]))
             self.pieces.append(Piece(f"rail {n + 1} bay {bay + 1}", "rail", self.of.rail, tuple(made), (n, bay)))
             if own:
                 at = f"rail {n + 1} at post"

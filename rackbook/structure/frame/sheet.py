@@ -69,7 +69,7 @@ def _model(r: Frame) -> list[Any]:
         given["E"],
         given["G"],
         Remark(words.LOADS),
-        *(Remark(h.remark) for h in r.analysis.hung if h.remark),
+        *(Remark(note) for note in r.notes),
     ]
 
 

@@ -11,7 +11,7 @@ MODEL = (
     "over the posts in their own plane, with nodes at the posts, at midspan, at splices and where equipment hangs; {lie}. "
     "Places within 1 in. of one another are one node. A link of A = 100 in2 and I = J = 1,000 in4 goes from the middle of "
     "a post to that of a rail; with links ten times as stiff no governing action changes by 1 %. Splices are as stiff as "
-    "the rail."
+    "the rail. Rails are taken at the middle of their width: the offset of a channel's shear center is not in their torsion."
 )
 BASES = {True: "Bases are fixed.", False: "Bases turn freely about both level axes and are held in all else."}
 RAILS = {
