@@ -98,7 +98,7 @@ def asked(path: str, tree: Mapping) -> Group:
         info = fields[name]
         model = info.annotation if _record(info.annotation) or _item(info.annotation) else _mark(info)
         node = node.get(name) if isinstance(node, Mapping) else None
-    found = _asked(path, model, node, tree)
+    found = _asked(path, model, node, tree, info is not None and not info.is_required())
     if isinstance(found, Asked):
         return Group(path, *label(path), (found,))
     return found

@@ -44,7 +44,7 @@ class Shown:
         """
         texts = [self.content]
         if self.mime == MARKDOWN and "```" not in self.content:
-            texts = re.split(r"\n(?=### )", self.content)
+            texts = re.split(r"\n(?=###? )", self.content)
         if many:
             texts = [*texts[: many - 1], "\n".join(texts[many - 1 :])]
             texts += [""] * (many - len(texts))

@@ -20,6 +20,8 @@ from .live import MARKDOWN, SVG, Live, Shown
 from .plain_errors import speak_plainly
 from .schedule import ScheduleView
 
+#: Sheets that a job has only where it asks for them.
+OPTIONAL = ("snow", "ice", "rail_welds", "clips", "splices", "feet", "equipment_fastening", "anchors")
 FACES = {"front": "Front elevation", "back": "Back elevation", "end": "End elevation"}
 
 
@@ -129,6 +131,22 @@ class Workbook:
 
         """
         return self._live(f"sheet {key}", lambda book: _said(book.sheet(key)))
+
+    def sheets(self, *keys: str) -> Live:
+        """Return several sheets one after the other: those of them that the job has, such as ``"snow"`` or ``"clips"``.
+
+        Raises:
+            LookupFailed: A job never has such a sheet; those that exist are named.
+
+        """
+
+        def render(book: Book) -> Shown:
+            have = {sheet.key for sheet in book.sheets}
+            found = [book.sheet(key) for key in keys if key in have or key not in OPTIONAL]
+            titles = ", ".join(sheet.title for sheet in found)
+            return Shown(MARKDOWN, "\n".join(sheet.markdown() for sheet in found), f"Sheets: {titles or 'none in this job'}")
+
+        return self._live(f"sheets {keys}", render)
 
     def elevation(self, face: str = "front") -> Live:
         """Return an elevation of the rack: ``"front"``, ``"back"`` or ``"end"``.

@@ -51,7 +51,7 @@ def test_help_and_words_are_those_of_the_model(tree):
 def test_keys_are_asked_as_the_file_writes_them(tree):
     soil = {part.path for part in asked("site.soil", tree).fields()}
     assert "site.soil.class" in soil
-    assert tuple(asked("site.soil.class", tree).fields())[0].words == ("", "1", "2", "3", "4", "5")
+    assert next(asked("site.soil.class", tree).fields()).words == ("", "1", "2", "3", "4", "5")
     brace = {part.path for part in every(asked("frame.braces", tree))}
     assert {"frame.braces.1.from", "frame.braces.1.from.x", "frame.braces.1.to.height"} <= brace
 

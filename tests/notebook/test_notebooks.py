@@ -8,11 +8,16 @@ import pytest
 from nbclient import NotebookClient
 from nbclient.exceptions import CellExecutionError
 
+from rackbook.book import compute
+from rackbook.drawings import DRAWINGS
 from rackbook.job import demos, load, new
+from rackbook.notebook.workbook import OPTIONAL
 from rackbook.shipped import shipped
 
-NAMES = ["1_job_and_site.ipynb", "2_weights_and_loads.ipynb", "3_conductors_and_raceways.ipynb"]
-SHEETS = {"criteria", "weights", "wind", "geometry", "seismic", "equipment_seismic", "conductors", "raceways"}
+NAMES = [
+    "1_job_and_site.ipynb", "2_weights_and_loads.ipynb", "3_frame_and_lifting.ipynb", "4_anchorage_and_foundation.ipynb",
+    "5_conductors_and_raceways.ipynb",
+]  # fmt: skip
 
 
 def stored(name):
@@ -62,9 +67,24 @@ def test_nbstripout_finds_nothing_to_strip():
         assert json.dumps(nbstripout.strip_output(notebook, keep_output=False, keep_count=False, keep_id=True)) == before
 
 
-def test_every_sheet_of_the_book_has_a_place():
-    sources = "\n".join(cell.source for name in NAMES for cell in stored(name).cells)
-    assert set(re.findall(r'workbook\.sheet\("(\w+)"\)', sources)) == SHEETS
+def asked_for(source):
+    """Return the keys of the sheets a cell shows."""
+    return re.findall(r'"(\w+)"', "".join(re.findall(r"workbook\.sheets?\(([^)]*)\)", source)))
+
+
+def test_every_sheet_of_the_book_has_one_place():
+    placed = [
+        key for name in NAMES for cell in stored(name).cells if cell.cell_type == "code" for key in asked_for(cell.source)
+    ]
+    assert sorted(set(placed)) == sorted(placed)
+    made = {sheet.key for demo in demos() for sheet in compute(load(shipped("data", "jobs", demo))).sheets}
+    assert made - set(placed) == set()
+    assert set(placed) - made <= {"snow"}  # no demo job has a canopy
+
+
+def test_every_drawing_has_a_place():
+    sources = "\n".join(cell.source for name in NAMES for cell in stored(name).cells if cell.cell_type == "code")
+    assert sorted(re.findall(r'workbook\.drawing\("([\w ]+)"\)', sources)) == sorted(DRAWINGS)
 
 
 @pytest.mark.parametrize("demo", demos())
@@ -77,13 +97,16 @@ def test_a_notebook_runs(name, demo, tmp_path):
         for output in cell.get("outputs", ()):
             assert output.output_type not in ("stream", "error"), output
     said = shown(done, "text/markdown")
+    drawn = shown(done, "image/svg+xml")
     for cell in done.cells:
-        key = re.search(r'workbook\.sheet\("(\w+)"\)', cell.source)
-        if key:
-            assert said[cell.id][0].startswith("## ")
+        if cell.cell_type == "code" and asked_for(cell.source):
+            (first, *_) = said[cell.id]
+            assert first.startswith("## ") or (first == "" and set(asked_for(cell.source)) <= set(OPTIONAL))
+        if "workbook.drawing" in cell.source and cell.cell_type == "code":
+            assert len(drawn[cell.id]) == 1
     assert "## By hand" in said["own"][0]
     assert "$" in said["own"][0]
-    assert shown(done, "image/svg+xml")["front"][0].lstrip().startswith("<?xml")
+    assert drawn["front"][0].lstrip().startswith("<?xml")
     assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
 
 
