@@ -15,6 +15,8 @@ from rackbook.trace.maths import abs, max, min, sqrt
 from .clauses import derived, dg1
 from .plate import thickness
 
+#: A load below this is no compression [kip]: what the arithmetic of a frame leaves of nothing.
+TINY = 1e-9
 SMALL, LARGE, LIFTED, OVERLOADED = "small moment", "large moment", "lifted", "overloaded"
 
 
@@ -210,7 +212,7 @@ def bearing(P: Value, M: Value, N: Value, B: Value, f: Value, f_d: Value, at_mos
 
     """
     q_max = bearing_line(f_d=f_d, B=B)
-    if P.magnitude > 0:
+    if P.m_as("kip") > TINY:
         e, e_crit = eccentricity(M=M, P=P), critical_eccentricity(N=N, P=P, q_max=q_max)
         if e_crit.magnitude <= 0:  # more than the whole plate bears, whatever the moment
             return Bearing(OVERLOADED, q_max, e, e_crit, Y=N, f_p=bearing_pressure(P=P, B=B, Y=N))

@@ -144,11 +144,12 @@ def group(pulled: np.ndarray, of: Whole, within: Concrete, e_x: Value = NO_ECCEN
     along = span(pulled, rods.x, rods.s_x, rods.c_x, rods.marks)
     across = span(pulled, rods.y, rods.s_y, rods.c_y, rods.marks)
     x, y = rods.x.m_as("in"), rods.y.m_as("in")
-    corner = pulled & np.isclose(x, x[pulled].min()) & np.isclose(y, y[pulled].min())
+    at = {(round(a, 6), round(b, 6)) for a, b in zip(x[pulled], y[pulled], strict=True)}
+    outer = {(round(a, 6), round(b, 6)) for a in (min(x[pulled]), max(x[pulled])) for b in (min(y[pulled]), max(y[pulled]))}
     made = breakout(
         within.f_c_prime, within.h_ef, along.c_1, along.c_2, across.c_1, across.c_2,
         given(float(pulled.sum()), "", derived("rods pulled"), "n"), along.s, across.s, along.g, across.g, e_x, e_y,
-        angle=along.s is not NO_SPACING and across.s is not NO_SPACING and not corner.any(),
+        angle=along.s is not NO_SPACING and across.s is not NO_SPACING and not outer <= at,
     )  # fmt: skip
     bars = None
     if within.bars is not None:

@@ -49,7 +49,7 @@ class Interaction:
     """Tension with shear.
 
     Attributes:
-        r: What is judged: the sum of the shares, or the larger one where the other is 0.2 or less.
+        r: What is judged: the sum of the shares, or the larger one where the other is 0.2 or less (or it alone uses more).
         r_max: Its limit, 1.2 or 1.0.
         used: r over its limit, by the three lines; with the powers of 5/3 passed over.
         power: The powers of 5/3, limit 1.0.
@@ -66,13 +66,15 @@ def interaction(r_N: Value, r_V: Value) -> Interaction:
     """Return the interaction of the largest shares used in tension and in shear."""
     power = interaction_power(r_N=r_N, r_V=r_V)
     by = {"r_N": r_N, "r_V": r_V}
-    alone = min(r_N.magnitude, r_V.magnitude) <= SMALL
-    if alone:
-        more, less = ("r_N", "r_V") if r_N.magnitude >= r_V.magnitude else ("r_V", "r_N")
+    more, less = ("r_N", "r_V") if r_N.magnitude >= r_V.magnitude else ("r_V", "r_N")
+    both = interaction_sum(r_N=r_N, r_V=r_V)
+    small = by[less].magnitude <= SMALL
+    if small or both.magnitude / MOST.magnitude < by[more].magnitude:
         words = {"r_N": "tension alone", "r_V": "shear alone"}
-        r, r_max = pick("r", {words[n]: by[n] for n in by}, words[more], f"{less} is {SMALL} or less", by), WHOLE
+        because = f"{less} is {SMALL} or less" if small else f"{more} alone uses more"
+        r, r_max = pick("r", {words[n]: by[n] for n in by}, words[more], because, by), WHOLE
     else:
-        r, r_max = interaction_sum(r_N=r_N, r_V=r_V), MOST
+        r, r_max = both, MOST
     used = pick(
         "r_NV", {LINES: share_of_limit(r=r, r_max=r_max), POWER: power}, LINES, "the rule itself; the powers are permitted"
     )

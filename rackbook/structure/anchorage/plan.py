@@ -264,21 +264,25 @@ def _plate_fits(plate: Plate, post: Outline, piers: Any) -> None:
 
 
 def _rods_in_concrete(anchors: Any, piers: Any, c_x: Value, c_y: Value) -> None:
-    half, cover = anchors.diameter.m_as("in") / 2, piers.cover.m_as("in")
-    for at, c in ((anchors.spacing_x, c_x), (anchors.spacing_y, c_y)):
-        clear = c.m_as("in") - half
-        if clear <= 0:
-            raise problem(
-                at,
-                f"an anchor lies outside the concrete: the outer rods' centers are {c.m_as('in'):.2f} in. inside the edge of "
-                f"the {piers.shape} pier of {piers.diameter.text()}. Set the rods closer or widen piers.diameter.",
-            )
-        if clear < cover * (1 - 1e-9):
-            raise problem(
-                at,
-                f"an anchor is too near to the edge: it has {clear:.2f} in. of concrete beside it, less than the cover of "
-                f"{cover:g} in. (piers.cover; ACI 318-19, 17.9.2). Set the rods closer or widen piers.diameter.",
-            )
+    along, across = c_x.m_as("in"), c_y.m_as("in")
+    wider = anchors.spacing_x.m_as("in") >= anchors.spacing_y.m_as("in")
+    at = anchors.spacing_x if along < across or (along == across and wider) else anchors.spacing_y
+    c, cover = min(along, across), piers.cover.m_as("in")
+    clear = c - anchors.diameter.m_as("in") / 2
+    pier = f"the {piers.diameter.text()} {piers.shape} pier"
+    if clear <= 0:
+        where = f"{c:.2f} in. inside" if c > 0 else f"{-c:.2f} in. outside"
+        raise problem(
+            at,
+            f"an anchor lies outside the concrete: the outer rods' centers are {where} the edge of {pier}. Set the rods closer "
+            "or widen piers.diameter.",
+        )
+    if clear < cover * (1 - 1e-9):
+        raise problem(
+            at,
+            f"an anchor is too near to the edge of {pier}: it has {clear:.2f} in. of concrete beside it, less than the cover "
+            f"of {cover:g} in. (piers.cover; ACI 318-19, 17.9.2). Set the rods closer or widen piers.diameter.",
+        )
 
 
 def _rods_in_plate(anchors: Any, plate: Plate) -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rackbook.trace import DomainError, Value, formula, given
-from rackbook.trace.maths import max, min, pi, sqrt
+from rackbook.trace.maths import max, min, sqrt
 
 from .breakout import cracking, design_tension
-from .clauses import PHI_CONCRETE, PHI_PULLOUT, aci, derived, phi
+from .clauses import PHI_CONCRETE, PHI_PULLOUT, aci, phi
 
 CRACKED_PULLOUT = given(1.0, "", aci("17.6.3.3.1(b): cracked"), "psi_cP")
 UNCRACKED_PULLOUT = given(1.4, "", aci("17.6.3.3.1(a): no cracking at service loads"), "psi_cP")
@@ -47,13 +47,6 @@ def side_blowout_group(N_sb, s, c_a1):
     """Return the nominal side-face blowout strength of a row of rods along an edge."""
     N_sbg = N_sb * (1 + s / (6 * c_a1))
     return N_sbg
-
-
-@formula(derived("nut's outline without its rod"), A_brg="in**2")
-def nut_area(F, d_a):
-    """Return the bearing area of a heavy hex nut."""
-    A_brg = sqrt(3) / 2 * F**2 - pi / 4 * d_a**2
-    return A_brg
 
 
 @dataclass(frozen=True, eq=False)

@@ -28,6 +28,10 @@ ROUND_PIER = (
     "A round pier counts as the square of its area about the rods; but no edge distance counts for more than the corner rods' "
     "true distance from the circle."
 )
+CAGE = (
+    "The upright bars hold the rods: they are straight, evenly spaced with one toward +x, and end at the cover below the "
+    "pier's top. Set the cage so, or work it again. A bar counts within half the embedment of a rod in tension."
+)
 SEVERE = (
     "Seismic design category {category}: rods and concrete are designed for the earthquake with overstrength (ACI 318-19, "
     "17.10.5.3(d), 17.10.6.3(c)), and the concrete's strength in tension is 0.75 of its usual one there (17.10.5.4)."
@@ -83,12 +87,15 @@ def anchorage(job: Any, frame: Any, category: Value | None = None) -> Anchorage:
     base = whole(of)
     assert base is not None  # nothing is missing
     severe = str(letter.magnitude) >= "C"
-    steel = plate_design(job, base, Reacted(frame, "strength" if str(job.codes.method) == "LRFD" else "allowable"))
-    rods = rod_design(job, base, frame, severe)
+    lrfd = str(job.codes.method) == "LRFD"
+    steel = plate_design(job, base, Reacted(frame, "strength" if lrfd else "allowable"))
+    rods = rod_design(job, base, frame, severe, steel.f_d if lrfd else None)
     distances, detail = details(job, base, rods.by.rod)
     notes = [METHOD, *([ROUND_PIER] if of.pier_shape == "round" else []), *detail]
     if rods.by.ties is not None and w.TIES_V in rods.governing:
         notes.append(f"The pier's top tie lies within {rods.by.z_t.text()} of its top, where it holds the rods in shear.")
+    if rods.held_n:
+        notes.append(CAGE)
     if severe:
         notes.append(SEVERE.format(category=letter.magnitude))
     return Anchorage(of, bases, letter, grade, steel, rods, (*steel.checks, *rods.checks, *distances), tuple(notes))

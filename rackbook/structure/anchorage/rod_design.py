@@ -13,17 +13,18 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Check, Value, formula, pick
+from rackbook.trace import Check, Source, Value, formula, pick, word
 from rackbook.trace.maths import max
 
 from . import worked as w
 from .actions import group_tension
 from .breakout import eccentricity_factor
 from .clauses import PHI_BOLTS, TOP_WASHER, aci, phi
+from .interaction import MOST, SMALL
 from .plan import Whole
 from .plate_design import bearing_available
 from .reactions import Reacted
-from .rods import bending_lever, combined_stress, rod_shear_stress, rod_tension_stress
+from .rods import bending_lever, combined_stress, rod_shear_stress, rod_tension_stress, shear_stress_most
 from .shear import eccentricity_factor as shear_eccentricity
 from .strengths import Strengths, strengths
 from .sweep import Rows, Shears, rows, shears
@@ -85,7 +86,7 @@ class RodDesign:
     checks: tuple[Check, ...]
 
 
-def rod_design(job: Any, of: Whole, frame: Any, severe: bool) -> RodDesign:
+def rod_design(job: Any, of: Whole, frame: Any, severe: bool, f_d: Value | None = None) -> RodDesign:
     """Return the check of a rack's rods.
 
     Args:
@@ -93,11 +94,13 @@ def rod_design(job: Any, of: Whole, frame: Any, severe: bool) -> RodDesign:
         of: Whole of its bases.
         frame: The frame.
         severe: Whether the rack is in seismic design category C or above.
+        f_d: Available bearing stress by LRFD, where it is known already.
 
     """
     reacted = Reacted(frame, "strength_overstrength" if severe else "strength")
     by = strengths(job, of, severe)
-    _, f_d = bearing_available(job.piers.concrete, of, "LRFD")
+    if f_d is None:
+        _, f_d = bearing_available(job.piers.concrete, of, "LRFD")
     swept = rows(reacted.P, reacted.M_x, reacted.M_y, of, f_d.m_as("ksi"), 0.0)
     sheared = shears(reacted.V_x, reacted.V_y, reacted.T, of)
     uses = {**tension_uses(swept, by, reacted.seismic & severe), **shear_uses(sheared, by)}
@@ -167,17 +170,18 @@ def shear_uses(sheared: Shears, by: Strengths) -> dict[str, np.ndarray]:
 
 def together(r_N: np.ndarray, r_V: np.ndarray) -> np.ndarray:
     """Return the interaction of the shares used, over its limit."""
-    alone = np.minimum(r_N, r_V) <= 0.2
-    return np.where(alone, np.maximum(r_N, r_V), (r_N + r_V) / 1.2)
+    both = np.where(np.minimum(r_N, r_V) <= SMALL, 0.0, (r_N + r_V) / MOST.magnitude)
+    return np.maximum(np.maximum(r_N, r_V), both)
 
 
 def bent_uses(swept: Rows, sheared: Shears, by: Strengths) -> np.ndarray:
     """Return the share used of a rod that is pulled, sheared and bent."""
     d, T = by.rod.d_a.m_as("in"), swept.T.max(axis=1, initial=0.0)
     l_b = bending_lever(by.of.plate.t.m_as("in"), TOP_WASHER.m_as("in"))
-    F_d = combined_stress(by.rod.f_uta.m_as("ksi"), rod_shear_stress(sheared.V_max, d), phi(PHI_BOLTS).magnitude)
+    F_u, factor, f_v = by.rod.f_uta.m_as("ksi"), phi(PHI_BOLTS).magnitude, rod_shear_stress(sheared.V_max, d)
+    F_d = combined_stress(F_u, f_v, factor)
     f_t = rod_tension_stress(T, sheared.V_max, l_b, d)
-    return np.divide(f_t, F_d, out=np.full_like(f_t, np.inf), where=F_d > 0)
+    return np.divide(f_t, F_d, out=f_v / shear_stress_most(F_u, factor), where=F_d > 0)
 
 
 def _hold(symbol: str, uses: dict[str, np.ndarray], cone: str, held: str, cone_word: str, held_word: str) -> tuple[Value, str]:
@@ -199,8 +203,6 @@ def _hold(symbol: str, uses: dict[str, np.ndarray], cone: str, held: str, cone_w
 
 
 def _word(text: str, share: float) -> Value:
-    from rackbook.trace import Source, word
-
     return word(text, Source("derivation", f"used to {share:.2f} at most" if np.isfinite(share) else "not developed"))
 
 

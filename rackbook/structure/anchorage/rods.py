@@ -134,6 +134,13 @@ def combined_stress(F_u, f_v, phi):
     return F_d
 
 
+@formula(aisc("Table J3.2, threaded parts with threads in the shear plane"), F_dv="ksi")
+def shear_stress_most(F_u, phi):
+    """Return the available shear stress of a threaded rod."""
+    F_dv = phi * 0.45 * F_u
+    return F_dv
+
+
 @dataclass(frozen=True, eq=False)
 class Rod:
     """A kind of rod.
@@ -199,12 +206,16 @@ def printed_tension(d_a: Value, grade: Any) -> Value | None:
 
 @dataclass(frozen=True, eq=False)
 class Bent:
-    """A rod in tension, shear and bending: lever, stresses, available tensile stress."""
+    """A rod in tension, shear and bending: lever, stresses, available tensile and shear stress.
+
+    Where shear leaves nothing for tension, F_d is zero and the shear stress is judged alone.
+    """
 
     l_b: Value
     f_t: Value
     f_v: Value
     F_d: Value
+    F_dv: Value
 
 
 def bent(T: Value, V: Value, of: Rod, t_p: Value, t_w: Value) -> Bent:
@@ -225,5 +236,7 @@ def bent(T: Value, V: Value, of: Rod, t_p: Value, t_w: Value) -> Bent:
         raise DomainError(f"T = {T.text()}: a rod under a base plate is not pressed; give its tension, or zero.")
     l_b = bending_lever(t_p=t_p, t_w=t_w)
     f_v = rod_shear_stress(V=V, d_a=of.d_a)
-    F_d = combined_stress(F_u=of.f_uta, f_v=f_v, phi=phi(PHI_BOLTS))
-    return Bent(l_b, rod_tension_stress(T=T, V=V, l_b=l_b, d_a=of.d_a), f_v, F_d)
+    factor = phi(PHI_BOLTS)
+    F_d = combined_stress(F_u=of.f_uta, f_v=f_v, phi=factor)
+    F_dv = shear_stress_most(F_u=of.f_uta, phi=factor)
+    return Bent(l_b, rod_tension_stress(T=T, V=V, l_b=l_b, d_a=of.d_a), f_v, F_d, F_dv)

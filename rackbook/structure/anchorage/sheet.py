@@ -44,7 +44,7 @@ def _plates(result: Anchorage, of: PlateDesign) -> list:
         Remark("x runs along the rack, y to its front; distances from the post's center. All bases are alike."),
         *_plan_grid(plan),
         Heading("Bearing"),
-        Remark(f"By {of.method}. {result.notes[0]}"),
+        Remark(f"By {of.method}. {SIGNS} {result.notes[0]}"),
         of.f_d,
         of.l,
         of.F_d,

@@ -11,6 +11,7 @@ import numpy as np
 
 from .actions import PULLED, rods_across, rods_along, rods_resultant
 from .bearing import (
+    TINY,
     axis_share,
     bearing_length_large,
     bearing_line,
@@ -69,7 +70,7 @@ class Rows:
 def axis(P: Array, M: Array, N: float, B: float, f: float, f_d: float) -> Axis:
     """Return all rows about one axis; a plate that is too small is worked with the most it balances."""
     q_max = bearing_line(f_d, B)
-    pressed = P > 0
+    pressed = P > TINY
     e = np.divide(M, P, out=np.zeros_like(M), where=pressed)
     e_crit = critical_eccentricity(N, P, q_max)
     overloaded = pressed & (e_crit <= 0)

@@ -101,7 +101,8 @@ def work(at: At, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Worked:
         of_group = group(pulled.pulled, by.of, by.within, pulled.e_x, pulled.e_y)
     checks = {c.name: c for c in (*_in_tension(at, pulled, of_group, by), *_in_shear(sheared, by))}
     stressed = bent(pulled.T_max, sheared.V_max, by.rod, by.of.plate.t, TOP_WASHER)
-    checks[BENT] = _check(BENT, stressed.f_t, stressed.F_d, dg1("shear through rods"))
+    judged = (stressed.f_t, stressed.F_d) if stressed.F_d.magnitude > 0 else (stressed.f_v, stressed.F_dv)
+    checks[BENT] = _check(BENT, *judged, dg1("shear through rods"))
     r_N, r_V = (
         largest(symbol, {n: _share(checks[n]) for n in names if n in taken and n in checks})
         for symbol, names in (("r_N", TENSION), ("r_V", SHEAR))
