@@ -14,6 +14,8 @@ from framed import BOTH, SEATED, TWO_ROWS, case, framed, item, of, rack
 
 from rackbook.job import load
 from rackbook.shipped import shipped
+from rackbook.structure.frame import sheets
+from rackbook.structure.frame.estimate import by_geometric_stiffness
 from rackbook.structure.frame.second_order import SET_OF
 from rackbook.structure.frame.solve import ACTIONS, JOINTS, REACTIONS
 from rackbook.trace import DomainError, recompute, touched
@@ -151,6 +153,17 @@ def test_a_rack_that_would_buckle_fails_its_check_and_raises_nothing():
     check = f.checks[0]
     assert check.word == "NOT OK"
     assert check.demand.magnitude == pytest.approx(20)
+
+
+def test_the_sheet_of_a_rack_that_buckles_says_so():
+    heavy = item("A", 900000, 6, 4.5, size=(60, 40, 12))
+    f = framed(rack(heavy, rails=BOTH, height=20))
+    k = int(np.argmax(np.abs(f.reactions("strength").M_x[:, 0])))
+    with pytest.raises(DomainError, match="buckles"):
+        by_geometric_stiffness(f.results, "strength", "M_x", 0, k)
+    text = next(s for s in sheets(f) if s.key == "frame").markdown()
+    assert "the frame buckles" in text
+    assert "NOT OK" in text
 
 
 def test_posts_on_pins_have_the_factor_of_the_rack_where_it_is_above_that_of_a_cantilever():

@@ -201,6 +201,20 @@ def test_equipment_without_a_rail_on_its_face_stands_on_the_posts():
     assert all("stands on the posts" in note for note in f.notes)
 
 
+def test_equipment_tagged_like_a_member_or_an_allowance_keeps_its_own_place():
+    tags = ("brace 1", "rail 1", "hardware", "canopy", "all rails")
+    items = tuple(item(tag, 100, 1 + 2 * n, 4.5, size=(20, 40, 12)) for n, tag in enumerate(tags))
+    job = rack(*items, braces=[brace(0, 3, 3, 6)])
+    f = framed(job)
+    loads_, ground = f.analysis.solved.balance
+    assert np.abs(loads_ - ground).max() < 1e-8 * np.abs(loads_).max()
+    weights = loads.weights.weights(job)
+    F_z, M_x, M_y = loads_[[2, 3, 4], case(f, "D")]
+    assert -F_z == pytest.approx(weights.W.m_as("kip"))
+    assert M_x / F_z == pytest.approx(weights.y_bar.m_as("in"), abs=0.05)  # the brace ends on the rail, not in the post plane
+    assert -M_y / F_z == pytest.approx(weights.x_bar.m_as("in"), rel=1e-6)
+
+
 def test_braces_share_their_load_and_carry_force_along_themselves_alone():
     knees = [brace(0, 3, 3, 6), brace(12, 3, 9, 6)]
     f, without = framed(rack(braces=knees)), framed(rack(zinc=100))

@@ -12,7 +12,7 @@ from rackbook.loads.seismic.effects import ACCIDENTAL, accidental_twisting
 from rackbook.loads.weights import Weights
 from rackbook.loads.wind import Wind
 from rackbook.loads.wind.rack import torsion_sum
-from rackbook.trace import DomainError, Source, Step, Value, largest
+from rackbook.trace import DomainError, Source, Step, Value, given, largest
 from rackbook.trace.columns import column
 
 from .attach import Hung, attached, hang, spreads
@@ -21,6 +21,8 @@ from .layout import Layout, geometry, layout
 from .nodes import build
 from .solve import Solved, solve
 
+#: Share of the gravity loads that acts sideways as a notional load.
+NOTIONAL = given(0.002, "", Source("clause", "AISC 360", "16 and 22", "Eq. C2-1", "memory"), "n_N")
 SOURCE = Source("derivation", "direct stiffness of the frame in space, linear; see the sheet of the frame")
 BUCKLES = "Under this combination the frame buckles: take stiffer posts, or brace it."
 #: What the arrays of results hold, by name: unit, and how they are taken off a solution.
@@ -134,50 +136,51 @@ def analyze(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any 
 
     """
     of = layout(job)
-    given = geometry(job, of, wind.parts)
-    loaded = _loads(job, weights, wind, seismic, snow, ice, given)
+    rests_on = geometry(job, of, wind.parts)
+    loaded = _loads(job, weights, wind, seismic, snow, ice, rests_on)
     task = Task(of, loaded)
-    numbers = {n: v.magnitude for n, v in given.items()}
+    numbers = {n: v.magnitude for n, v in rests_on.items()}
     solved = task(**numbers)
     results = {}
     for name, (unit, take) in RESULTS.items():
         found = np.ascontiguousarray(take(solved))
-        results[name] = Value(found, unit, Step(Unit(name, task, found.shape), given), name.replace(" ", "_"))
-    return Analysis(task, given, solved, results, task.hung(numbers))
+        results[name] = Value(found, unit, Step(Unit(name, task, found.shape), rests_on), name.replace(" ", "_"))
+    return Analysis(task, rests_on, solved, results, task.hung(numbers))
 
 
-def _loads(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any, ice: Any, given: dict[str, Value]) -> Loaded:
-    """Add the Values of the loads to ``given``, and return the loads in words."""
+def _loads(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any, ice: Any, into: dict[str, Value]) -> Loaded:
+    """Add the Values of the loads to those the solution rests on, and return the loads in words."""
     parts = weights.parts
-    given |= {"w": weights.w, "x": weights.x, "y": weights.y, "z": weights.z, "W": weights.W.to("lbf")}
+    into |= {"w": weights.w, "x": weights.x, "y": weights.y, "z": weights.z, "W": weights.W.to("lbf")}
     if any(p.area is not None for p in parts):
         zero = Value(0.0, "ft**2", Source("derivation", "parts without a coated surface"), "a")
-        given["a"] = column("a", {p.label: p.area if p.area is not None else zero for p in parts}, "ft**2")
+        into["a"] = column("a", {p.label: p.area if p.area is not None else zero for p in parts}, "ft**2")
     cases = ["D"]
     maintenance = getattr(job.allowances, "maintenance", None)
     if maintenance is not None and maintenance.magnitude > 0:
-        given["P"] = maintenance.to("lbf")
+        into["P"] = maintenance.to("lbf")
         cases += [f"L {n}" for n in range(1, len(job.frame.bays) + 1)]
     if snow is not None:
-        given["S"], given["z_canopy"] = snow.S.to("lbf"), job.frame.canopy.height.to("ft")
+        into["S"], into["z_canopy"] = snow.S.to("lbf"), job.frame.canopy.height.to("ft")
         cases.append("S")
     winds: dict[str, tuple[str, ...]] = {}
-    cases += _wind("W", wind.directions, given, winds)
+    cases += _wind("W", wind.directions, into, winds)
     if ice is not None:
-        cases += _ice(ice, given, winds)
-    given["Q_along"], given["Q_across"] = seismic.along.F_x.to("lbf"), seismic.across.F_x.to("lbf")
-    given["M_ta"] = accidental_twisting(V=seismic.across.V, p_a=ACCIDENTAL, B_x=weights.length).to("lbf*ft")
+        cases += _ice(ice, into, winds)
+    into["Q_along"], into["Q_across"] = seismic.along.F_x.to("lbf"), seismic.across.F_x.to("lbf")
+    into["M_ta"] = accidental_twisting(V=seismic.across.V, p_a=ACCIDENTAL, B_x=weights.length).to("lbf*ft")
+    into["n_N"] = NOTIONAL
     cases += ["Q along", "Q across", "Q twist", "N along", "N across"]
     iced = tuple(ice.labels) if ice is not None else ()
     return Loaded(tuple(cases), weights.labels, tuple(p.group for p in parts), winds, iced)
 
 
-def _wind(letter: str, directions: Any, given: dict[str, Value], winds: dict[str, tuple[str, ...]]) -> list[str]:
+def _wind(letter: str, directions: Any, into: dict[str, Value], winds: dict[str, tuple[str, ...]]) -> list[str]:
     """Add the forces of four directions, and the torsion of solid faces (Case B) as a case of its own."""
     cases = []
     for name, d in directions.items():
         case = f"{letter} {name}"
-        given |= {f"F {case}": d.F.to("lbf"), f"u {case}": d.u.to("ft"), f"z {case}": d.z.to("ft")}
+        into |= {f"F {case}": d.F.to("lbf"), f"u {case}": d.u.to("ft"), f"z {case}": d.z.to("ft")}
         winds[case] = d.tags
         cases.append(case)
     signs = {}
@@ -186,12 +189,12 @@ def _wind(letter: str, directions: Any, given: dict[str, Value], winds: dict[str
         if panels:
             signs[name] = panels[0].T if len(panels) == 1 else torsion_sum(T_1=panels[0].T, T_2=panels[1].T)
     if signs:
-        given["T_W" if letter == "W" else "T_W_i"] = largest("T_s", signs).to("lbf*ft")
+        into["T_W" if letter == "W" else "T_W_i"] = largest("T_s", signs).to("lbf*ft")
         cases.append(f"{letter} twist")
     return cases
 
 
-def _ice(ice: Any, given: dict[str, Value], winds: dict[str, tuple[str, ...]]) -> list[str]:
+def _ice(ice: Any, into: dict[str, Value], winds: dict[str, tuple[str, ...]]) -> list[str]:
     """Add the weight of ice and the wind on it."""
-    given |= {"w_i": ice.w.to("lbf"), "x_i": ice.x.to("ft"), "y_i": ice.y.to("in"), "z_i": ice.z.to("ft")}
-    return ["D_i", *_wind("W_i", ice.directions, given, winds)]
+    into |= {"w_i": ice.w.to("lbf"), "x_i": ice.x.to("ft"), "y_i": ice.y.to("in"), "z_i": ice.z.to("ft")}
+    return ["D_i", *_wind("W_i", ice.directions, into, winds)]

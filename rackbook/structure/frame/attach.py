@@ -13,6 +13,8 @@ from .nodes import row_of
 
 #: Principal moments of the attachment points below this share of the largest count as none: the points lie in one line.
 LINE = 1e-4
+#: What carries the parts that all rails, or the tops of the posts, share; no tag or mark reads like this.
+ALL_RAILS, POST_TOPS = "\0all rails", "\0post tops"
 
 
 @dataclass(frozen=True)
@@ -23,6 +25,7 @@ class Hung:
         tag: The item.
         rails: Rail number and place along it [in].
         posts: Numbers of posts, where there is no rail to hang on.
+        low, high: Heights the item spans [in].
         remark: What is unusual about it; empty otherwise.
 
     """
@@ -30,6 +33,8 @@ class Hung:
     tag: str
     rails: tuple[tuple[int, float], ...]
     posts: tuple[int, ...]
+    low: float
+    high: float
     remark: str
 
 
@@ -53,14 +58,14 @@ def hang(of: Layout, m: dict[str, Any]) -> tuple[Hung, ...]:
             rails = np.flatnonzero(faces == "center")
         if not len(rails):
             posts = _posts(of, x_post, face, x - w / 2, x + w / 2)
-            found.append(Hung(tag, (), posts, f"{tag}: no rail on its face; it stands on the posts."))
+            found.append(Hung(tag, (), posts, z - h / 2, z + h / 2, f"{tag}: no rail on its face; it stands on the posts."))
             continue
         on = rails[np.abs(z_rail[rails] - z) <= h / 2 + 1e-6]
         if not len(on):
             on = _nearest(rails, z_rail, z)
             which = " and ".join(f"rail {k + 1}" for k in on)
             remark = f"{tag}: no rail within its height; it hangs on {which}, on brackets of its own."
-        found.append(Hung(tag, tuple((int(k), s) for k in on for s in sides), (), remark))
+        found.append(Hung(tag, tuple((int(k), s) for k in on for s in sides), (), z - h / 2, z + h / 2, remark))
     return tuple(found)
 
 
@@ -101,6 +106,7 @@ class Spread:
         elements: Elements that carry the force evenly along themselves; empty for a part that hangs on nodes.
         rigid: Whether the part is stiff, so that moments go into the nodes as pairs of forces as far as their places
             allow; otherwise as couples, by share.
+        by_halves: Whether forces act where the nodes put them, wherever they are said to: braces.
 
     """
 
@@ -108,6 +114,7 @@ class Spread:
     share: np.ndarray
     elements: np.ndarray
     rigid: bool = True
+    by_halves: bool = False
 
     def center(self, built: Built) -> np.ndarray:
         """Return where the spread itself puts the resultant."""
@@ -165,7 +172,7 @@ def cross(at: np.ndarray, force: np.ndarray) -> np.ndarray:
 
 
 def spreads(of: Layout, built: Built, hung: tuple[Hung, ...]) -> dict[str, Spread]:
-    """Return how each part reaches the frame, by its tag or mark; ``all rails`` and ``post tops`` for what is shared."""
+    """Return how each part reaches the frame, by its tag or mark; ``ALL_RAILS`` and ``POST_TOPS`` for what is shared."""
     nothing = np.zeros(0, int)
     found: dict[str, Spread] = {}
     by_rail: dict[int, list[int]] = {}
@@ -175,7 +182,7 @@ def spreads(of: Layout, built: Built, hung: tuple[Hung, ...]) -> dict[str, Sprea
             by_rail.setdefault(piece.of[0], []).extend(piece.elements)
         elif piece.part == "brace":
             ends = np.array([built.model.i[elements[0]], built.model.j[elements[-1]]])
-            found[piece.mark] = Spread(ends, np.array([0.5, 0.5]), nothing)
+            found[piece.mark] = Spread(ends, np.array([0.5, 0.5]), nothing, by_halves=True)
         else:
             found[piece.mark] = _along(built, elements)
     for n, elements_ in by_rail.items():
@@ -183,18 +190,25 @@ def spreads(of: Layout, built: Built, hung: tuple[Hung, ...]) -> dict[str, Sprea
     for mark, base in zip(built.post_marks, built.bases, strict=True):
         found[mark.replace("post", "base plate", 1)] = Spread(np.array([base]), np.ones(1), nothing)
     everything = _along(built, np.concatenate([np.array(e) for e in by_rail.values()]))
-    found["all rails"] = Spread(everything.nodes, everything.share, everything.elements, rigid=False)
+    found[ALL_RAILS] = Spread(everything.nodes, everything.share, everything.elements, rigid=False)
     tops = built.tops
-    found["post tops"] = Spread(tops, np.full(len(tops), 1 / len(tops)), nothing)
+    found[POST_TOPS] = Spread(tops, np.full(len(tops), 1 / len(tops)), nothing)
     for item in hung:
         if item.posts:
-            nodes = np.unique(np.concatenate([built.posts[p][1:] for p in item.posts]))
+            nodes = np.unique([n for p in item.posts for n in _on_post(built, p, item)])
         else:
             nodes = np.unique([built.node_on(built.rails[k], 0, x) for k, x in item.rails])
         if item.tag in found:  # an item tagged like a member
             found[f"{item.tag} (frame)"] = found[item.tag]
         found[item.tag] = Spread(nodes, np.full(len(nodes), 1 / len(nodes)), nothing)
     return found
+
+
+def _on_post(built: Built, post: int, item: Hung) -> list[int]:
+    """Return the nodes of a post within an item's height, or the nearest one above its base."""
+    nodes = built.posts[post][1:]
+    within = [n for n in nodes if item.low <= built.model.xyz[n, 2] <= item.high]
+    return within or [built.node_on(nodes, 2, (item.low + item.high) / 2)]
 
 
 def _along(built: Built, elements: np.ndarray) -> Spread:

@@ -7,12 +7,11 @@ from typing import Any
 
 import numpy as np
 
-from .attach import Spread
+from .attach import ALL_RAILS, POST_TOPS, Spread
 from .built import Built
 
 #: Wind from each face: axis of the force and its sense along that axis.
 BLOWS = {"front": (1, -1.0), "back": (1, 1.0), "left": (0, 1.0), "right": (0, -1.0)}
-NOTIONAL = 0.002
 
 
 @dataclass(frozen=True)
@@ -79,15 +78,16 @@ class Gathering:
         """Return the spread that carries a part: its own, the post tops for a canopy, all rails for the rest."""
         if label in self.spreads:
             return label
-        return "post tops" if label.startswith("canopy") else "all rails"
+        return POST_TOPS if label.startswith("canopy") else ALL_RAILS
 
     def add(self, case: str, labels: tuple[str, ...], force: np.ndarray, at: np.ndarray) -> None:
         """Add forces (n, 3) [kip] on parts at their points of action (n, 3) [in] to a case."""
         c = self.of.cases.index(case)
         moment = np.cross(at, force)
         for n, label in enumerate(labels):
-            if label.startswith("brace") and label in self.spreads:  # half at each end, wherever its middle is said to be
-                moment[n] = np.cross(self.spreads[label].center(self.built), force[n])
+            spread = self.spreads.get(label)
+            if spread is not None and spread.by_halves:
+                moment[n] = np.cross(spread.center(self.built), force[n])
         self.total[:3, c] += force.sum(axis=0)
         self.total[3:, c] += moment.sum(axis=0)
         for label, f, m in zip(labels, force, moment, strict=True):
@@ -98,7 +98,7 @@ class Gathering:
                     part = np.cross(center, share * f)
                     self._put(key, c, share * f, part)
                     rest -= part
-                self._put("all rails", c, np.zeros(3), rest)
+                self._put(ALL_RAILS, c, np.zeros(3), rest)
             else:
                 self._put(self.key(label), c, f, m)
 
@@ -110,7 +110,7 @@ class Gathering:
 
     def twist(self, case: str, M: float) -> None:
         """Add a twisting moment [kip in] as forces across on the rails, growing evenly from their middle."""
-        c, rails = self.of.cases.index(case), self.spreads["all rails"]
+        c, rails = self.of.cases.index(case), self.spreads[ALL_RAILS]
         arm = self.built.model.xyz[rails.nodes, 0]
         arm = arm - rails.share @ arm
         pull = M * rails.share * arm / (rails.share @ arm**2)
@@ -176,8 +176,8 @@ def unit_loads(built: Built, spreads: dict[str, Spread], of: Loaded, faces: tupl
     for case, name, way in (("Q along", "Q_along", along), ("Q across", "Q_across", across)):
         if case in of.cases:
             g.add(case, of.labels, np.outer(m[name] / 1000, way), at)
-    g.add("N along", of.labels, np.outer(NOTIONAL * w, along), at)
-    g.add("N across", of.labels, np.outer(NOTIONAL * w, across), at)
+    g.add("N along", of.labels, np.outer(m["n_N"] * w, along), at)
+    g.add("N across", of.labels, np.outer(m["n_N"] * w, across), at)
     if "S" in of.cases:
         _canopy(g, "S", m["S"] / 1000, m)
     if "D_i" in of.cases:

@@ -101,8 +101,8 @@ def estimates(results: Superposed) -> tuple[Beside, ...]:
     where = f"Moment at the foot of {built.post_marks[post]}, W left"
     if of.moment and lowest > z_0.m_as("in"):
         low = portal_moment(F=F, z_1=z_1, z_0=z_0, n=n)
-        found.append(Beside(where, M, low, "portal method; rails bend, so the analysis lies above it"))
-    found.append(Beside(where, M, alone, "all posts alike as cantilevers" + ("; above the analysis" if of.moment else "")))
+        found.append(Beside(where, M, low, "portal method, rails taken as stiff"))
+    found.append(Beside(where, M, alone, "all posts alike, as cantilevers"))
     return tuple(found)
 
 
@@ -163,12 +163,17 @@ class Second:
 def by_geometric_stiffness(results: Superposed, name: str, component: str, base: int, k: int) -> Value:
     """Return a moment at a base by second-order analysis with geometric stiffness, to compare the amplified one with.
 
+    The axial forces are those of the first order. No sense: a size.
+
     Args:
         results: The frame.
         name: Set of combinations.
         component: ``M_x`` or ``M_y``.
         base: The base.
         k: The combination.
+
+    Raises:
+        DomainError: The frame buckles under the combination.
 
     """
     alpha = ALPHA[results.sets[name].method].magnitude

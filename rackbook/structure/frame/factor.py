@@ -60,6 +60,8 @@ def factor(model: Model, local: np.ndarray, words: Any = None) -> Factored:
     try:
         lu = splu(scaled, **how)
         least, shape = _softest(scaled, lu)
+        if lu.U.diagonal().min() <= 0:  # a pivot below zero: beyond its critical load
+            least = 0.0
     except RuntimeError:  # exactly singular: the factor of a slightly stiffer frame shows which way it moves
         lu = splu((scaled + 1e-10 * identity(len(free))).tocsc(), **how)
         least, shape = 0.0, _softest(scaled, lu)[1]

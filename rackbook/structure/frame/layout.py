@@ -14,7 +14,7 @@ from rackbook.trace.columns import column
 from .sections import E_STEEL, G_STEEL, Section, section_of
 
 #: Stiff links from the middle of a post to the middle of a rail, and what they stand for.
-LINK = Source("assumption", "stiff link from post to rail; results do not change with ten times this")
+LINK = Source("assumption", "stiff link from post to rail; ten times as stiff, no governing action changes by 1 %")
 LINK_A, LINK_I = given(100.0, "in**2", LINK, "A_link"), given(1000.0, "in**4", LINK, "I_link")
 
 

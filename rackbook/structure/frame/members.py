@@ -76,11 +76,10 @@ def held_along(job: Any, clear: float) -> bool:
     return True
 
 
-def effective_length(held: bool, fixed: bool, I: Value, L: Value, posts: int, sway: Sway) -> Value:
-    """Return K of the posts in one direction.
+def effective_length(held: bool, I: Value, L: Value, posts: int, sway: Sway) -> Value:
+    """Return K of the posts in one direction: 1.0 where braces hold the sway, else not below that of a cantilever.
 
-    Braced: 1.0. Else the larger of the value for a cantilever and that of the rack's own stiffness; posts on pinned bases
-    have the latter alone, not below 2.0.
+    Above that it is what the rack's own stiffness gives (pinned bases, soft rails), the posts taken as alike.
     """
     if held:
         return K_HELD
@@ -102,7 +101,6 @@ def frame_members(
 
     """
     frame, lengths = job.frame, {m.mark: m.length for m in listed(job)}
-    fixed = str(frame.base) == "fixed"
     clear = sways["along"].L.m_as("ft")
     shapes = {"post": str(frame.post), "rail": str(frame.rail)}
     count = sum(p.part == "post" for p in pieces)
@@ -117,8 +115,8 @@ def frame_members(
         if part == "post":
             if "post" not in shared:
                 L = lengths[piece.mark].to("in")
-                K_x = effective_length(False, fixed, of.I_x, L, count, sways["across"])
-                K_y = effective_length(held_along(job, clear), fixed, of.I_y, L, count, sways["along"])
+                K_x = effective_length(False, of.I_x, L, count, sways["across"])
+                K_y = effective_length(held_along(job, clear), of.I_y, L, count, sways["along"])
                 shared["post"] = L, K_x, K_y
             L, K_x, K_y = shared["post"]
         else:

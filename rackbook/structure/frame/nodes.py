@@ -86,7 +86,6 @@ class _Maker:
         self.post_of: dict[tuple[int, int], list[int]] = {}
         self.rail_of: list[list[int]] = []
         self.crossing_of: list[list[int]] = []
-        self.tie_ends: list[tuple[int, int, int, int]] = []  # tie, line, first and second node
         self.splices: list[tuple[str, int]] = []
 
     def node(self, x: float, y: float, z: float) -> int:

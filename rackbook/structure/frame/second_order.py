@@ -28,8 +28,6 @@ LIMIT = given(1.5, "", LIMIT_SOURCE, "B_2max")
 K_CANTILEVER = given(2.1, "", _clause("Table C-A-7.1, fixed and free, recommended"), "K")
 K_HELD = given(1.0, "", _clause("Appendix 7, 7.2.3(a), sidesway held by bracing"), "K")
 K_BETWEEN = given(1.0, "", _clause("Appendix 7, 7.2.3, between posts"), "K")
-#: Where a story or a member buckles the amplifier is held here; its checks fail long before.
-HELD = 20.0
 
 
 @formula(_clause("Appendix 8, Eq. A-8-7"), P_e_story="kip")

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Grid, Heading, Remark, Sheet, Step, Value
+from rackbook.trace import DomainError, Grid, Heading, Remark, Sheet, Step, Value
 from rackbook.trace.columns import entry, lined_up
 
 from ..combinations import sheets as combination_sheets
@@ -99,14 +99,11 @@ def _second(r: Frame) -> list[Any]:
     for component in ("M_x", "M_y"):
         of = r.governing["base"][component]
         base, k = [b.label for b in r.bases].index(of.where), r.sets[name].labels.index(of.combination)
-        rows.append(
-            (
-                f"{component} at {of.where}",
-                of.value,
-                by_geometric_stiffness(r.results, name, component, base, k),
-                of.combination,
-            )
-        )
+        try:
+            exact: Value | str = by_geometric_stiffness(r.results, name, component, base, k)
+        except DomainError:
+            exact = "the frame buckles"
+        rows.append((f"{component} at {of.where}", of.value, exact, of.combination))
     heads = ("Moment", "Amplified [kip*in]", "Geometric stiffness [kip*in]", "Combination")
     return [
         Heading("Second order"),
