@@ -146,6 +146,8 @@ def _results(job: Job) -> dict[str, Any]:
     snow, ice = loads.snow.snow(job), loads.ice.ice(job, weights)
     seismic = loads.seismic.seismic(job, weights, snow.p_f if snow else None)
     frame = structure.frame.frame(job, weights, wind, seismic, snow, ice)
+    connections = structure.connections.connections(job, frame, wind, seismic)
+    hung = structure.hanging.strengths(connections)
     conductors = electrical.conductors(job)
     return {
         "weights": weights,
@@ -155,10 +157,10 @@ def _results(job: Job) -> dict[str, Any]:
         "seismic": seismic,
         "frame": frame,
         "members": structure.members.members(job, frame),
-        "connections": structure.connections.connections(job, frame, wind, seismic),
+        "connections": connections,
         "anchorage": structure.anchorage.anchorage(job, frame),
         "piers": structure.piers.piers(job, frame),
-        "lifting": structure.lifting.lifting(job, weights, frame, wind),
+        "lifting": structure.lifting.lifting(job, weights, frame, wind, hung),
         "conductors": conductors,
         "raceways": electrical.raceways(job, conductors),
     }
