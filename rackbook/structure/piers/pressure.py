@@ -129,23 +129,23 @@ def planes(u: np.ndarray, v: np.ndarray) -> np.ndarray:
     """Return a, b and c of each plane of pressure, in shares of the mean pressure; eccentricities from 0 to below 1/2."""
     wanted = np.stack([np.ones_like(u), 0.5 - u, 0.5 - v], axis=1)
     plane = np.stack([1 + 6 * u + 6 * v, 12 * u, 12 * v], axis=1)
+    moving = np.arange(len(plane))
     for _ in range(60):
-        i = _moments(plane)
-        matrix = np.stack(
-            [
-                np.stack([i[0, 0], -i[1, 0], -i[0, 1]], axis=1),
-                np.stack([i[1, 0], -i[2, 0], -i[1, 1]], axis=1),
-                np.stack([i[0, 1], -i[1, 1], -i[0, 2]], axis=1),
-            ],
-            axis=1,
-        )
-        new = np.linalg.solve(matrix, wanted[:, :, None])[:, :, 0]
+        old = plane[moving]
+        new = np.linalg.solve(_equations(old), wanted[moving, :, None])[:, :, 0]
         new[:, 1:] = np.maximum(new[:, 1:], 0.0)
-        moved = np.max(np.abs(new - plane) / new[:, :1], initial=0.0)
-        plane = new
-        if moved < 1e-11:
+        plane[moving] = new
+        moving = moving[np.max(np.abs(new - old) / new[:, :1], axis=1) > 1e-11]
+        if not moving.size:
             break
     return plane
+
+
+def _equations(plane: np.ndarray) -> np.ndarray:
+    """Return the equations of equilibrium of planes, taken over the part in contact under each."""
+    i = _moments(plane)
+    rows = ((0, 0), (1, 0), (0, 1))
+    return np.stack([np.stack([i[m, n], -i[m + 1, n], -i[m, n + 1]], axis=1) for m, n in rows], axis=1)
 
 
 def _moments(plane: np.ndarray) -> dict[tuple[int, int], np.ndarray]:

@@ -15,6 +15,7 @@ from .loads import loads, needs_overstrength
 from .section import aci
 from .size import Pier, pier
 from .soil import Ground, ground
+from .spacing import TOO_NEAR, spacing_check
 from .spread import Spread, spread
 
 PLANE = (
@@ -38,6 +39,7 @@ TOP_TIES = (
     "least four bars (ACI 318-19, 10.7.6.1.5; memory: confirm). Bars and anchors have to lap: see the anchorage."
 )
 CROSS_TIES = "A bar of a square pier more than 6 in. clear from one held by a tie's corner needs a crosstie (25.7.2.3; memory)."
+NOT_DRILLED = "The piers stand on footings: piers.embedment is not used, and their depth is that of the footings' top."
 SLOPE = "Level ground is taken: near a slope the foundations keep the distances of IBC 1808.7 (memory), or a report says how."
 OVERSTRENGTH = (
     "The rack's system is a cantilever column system: its foundation takes the seismic load with overstrength "
@@ -68,8 +70,8 @@ class Piers:
         spread: Footings; None for drilled piers.
         column: Their concrete; None without concrete or bars.
         layout: Every pier with its reactions.
-        bars, ties, cap: Bars, ties and size in words, for the layout.
-        checks: All checks.
+        size, bars, ties, cover: Size, bars and ties in words, and the cover, for the layout.
+        soil_checks, concrete_checks: Checks.
         soil_notes, concrete_notes: What they rest on, in words.
 
     """
@@ -83,9 +85,16 @@ class Piers:
     size: str
     bars: str
     ties: str
-    checks: tuple[Check, ...]
+    cover: Value
+    soil_checks: tuple[Check, ...]
+    concrete_checks: tuple[Check, ...]
     soil_notes: tuple[str, ...]
     concrete_notes: tuple[str, ...]
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """All checks."""
+        return self.soil_checks + self.concrete_checks
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -123,15 +132,19 @@ def piers(job: Any, frame: Any, seismic: Any = None) -> Piers:
     if earth is None:
         worst = max(placed, key=lambda at: float(at.allowable.M_max.magnitude))
         checks += open_checks("footings" if on_footing else "piers", body, worst.allowable.M_max)
+    apart, near = spacing_check(frame.bases, body, job.piers.footing)
+    checks += [apart] if apart is not None else []
     concrete, judged, said = _concrete(job, body, earth, ultimate, labels, on_footing)
-    checks += judged
     soil_notes = [*(earth.notes if earth is not None else (NO_SOIL,)), PLANE, SLOPE, *_soil_notes(seismic, over)]
+    soil_notes += [TOO_NEAR] if near else []
+    soil_notes += [NOT_DRILLED] if on_footing else []
     concrete_notes = [*said, *_seismic_notes(seismic)]
     of = job.piers
     bars = f"{of.bars.count} {of.bars.size}" if of.bars else "not given"
     ties = f"{of.ties.size} at {of.ties.spacing.text()}" if of.ties else "not given"
+    size = f"{of.diameter.text()} {of.shape}"
     return Piers(
-        body, earth, in_soil, footings, concrete, placed, f"{of.diameter.text()} {of.shape}", bars, ties, tuple(checks),
+        body, earth, in_soil, footings, concrete, placed, size, bars, ties, of.cover, tuple(checks), tuple(judged),
         tuple(soil_notes), tuple(concrete_notes),
     )  # fmt: skip
 

@@ -6,6 +6,7 @@ from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.check import utilization
 from rackbook.trace.columns import entries
 
+from .bars import BAR
 from .drilled import Lateral
 from .layout import Envelope
 from .rack import Piers
@@ -53,10 +54,9 @@ def _soil(r: Piers) -> list:
 
 
 def _drilled(r: Piers) -> list:
-    soil_checks = r.drilled.checks if r.drilled is not None else tuple(c for c in r.checks if c.word == "OPEN")
     parts = [*_soil(r), Heading("Piers"), r.pier.W_p]
     if r.drilled is None:
-        return [*parts, *soil_checks]
+        return [*parts, *r.soil_checks]
     of = r.drilled
     rows = []
     for placed, lateral, (q, combination) in zip(r.layout, of.lateral, of.q, strict=True):
@@ -85,7 +85,7 @@ def _drilled(r: Piers) -> list:
             )
         )
     parts += _uplift(r)
-    return [*parts, Heading("Results"), *soil_checks]
+    return [*parts, Heading("Results"), *r.soil_checks]
 
 
 def _lateral(of: Lateral) -> list:
@@ -110,8 +110,6 @@ def _uplift(r: Piers) -> list:
 def _spread(r: Piers) -> list:
     of = r.spread
     assert of is not None
-    own = set(map(id, of.checks))
-    others = [c for c in r.checks if c.word == "OPEN" and id(c) not in own and "Concrete section" not in c.name]
     parts = [*_soil(r), Heading("Footings"), Remark(STANDING), of.W_f, of.W_o]
     if of.bearing is not None:
         standing, found = of.bearing
@@ -125,12 +123,12 @@ def _spread(r: Piers) -> list:
             parts += [Remark(f"Along {strip.way} governs: {strip.standing.combination}."), strip.A_s]
         if of.slab.A_top is not None:
             parts += [Remark("Where the underside leaves the ground the slab hangs: steel at its top."), of.slab.A_top]
-    return [*parts, Heading("Results"), *of.checks, *others]
+    return [*parts, Heading("Results"), *r.soil_checks]
 
 
 def _concrete(r: Piers) -> list:
     if r.column is None:
-        return [c for c in r.checks if "Concrete section" in c.name]
+        return list(r.concrete_checks)
     of = r.column
     acting, _ = of.by_base[of.worst]
     parts: list = [Remark(note) for note in r.concrete_notes]
@@ -153,7 +151,7 @@ def _concrete(r: Piers) -> list:
     )
     sheared, shear = of.shear
     parts += [Heading("Shear"), Remark(f"Governs: {sheared.combination}."), shear.V_d]
-    return [*parts, Heading("Results"), *of.checks]
+    return [*parts, Heading("Results"), *r.concrete_checks]
 
 
 def _layout(r: Piers) -> list:
@@ -167,9 +165,10 @@ def _layout(r: Piers) -> list:
         ),
         Grid(
             "Piers",
-            ("Base", "x [ft]", "y [ft]", "Size", "Top above grade [in]", "Base below grade [ft]", "Bars", "Ties"),
+            ("Base", "x [ft]", "y [ft]", "Size", "Above grade [in]", "Below grade [ft]", "Bars", "Ties"),
             places,
         ),
+        Remark(_made_of(r)),
         _reactions("Reactions, strength combinations", r, "strength"),
         _reactions("Reactions, allowable-stress combinations", r, "allowable"),
         Heading("Concrete"),
@@ -178,6 +177,16 @@ def _layout(r: Piers) -> list:
     if r.spread is not None:
         parts.append(r.spread.V_t)
     return parts
+
+
+def _made_of(r: Piers) -> str:
+    if r.column is None:
+        return "Concrete and bars are not given."
+    of = r.column.section
+    return (
+        f"Concrete f_c' = {of.f_c_prime.text()}, bars {BAR}, cover {r.cover.text()} to the ties; ties closed. At the top of "
+        "every pier, within 5 in.: two #4 or three #3 around the anchors."
+    )
 
 
 def _reactions(title: str, r: Piers, level: str) -> Grid:

@@ -126,7 +126,7 @@ def _strip(way: str, of: Underside, c_1: Value, d: Value, f_c: Value, f_y: Value
     side, across = _sides(way, of)
     l = overhang(L=side, c_1=c_1)
     feet = l.m_as("ft")
-    moments = np.minimum(of.pressure() * feet**2 / 2, np.maximum(of.N, 0) * feet / across.m_as("ft"))
+    moments = np.minimum(of.pressure * feet**2 / 2, np.maximum(of.N, 0) * feet / across.m_as("ft"))
     one = of.one(*of.place(moments))
     q_u = _pressure(one, of)
     edge = edge_moment(N_u=one.N, l=l, B=across)
@@ -139,7 +139,7 @@ def _strip(way: str, of: Underside, c_1: Value, d: Value, f_c: Value, f_y: Value
 def _one_way(strip: Strip, of: Underside, d: Value, f_c: Value, least: Value, labels: tuple[str, ...]) -> Check:
     _, across = _sides(strip.way, of)
     beyond = max(0.0, strip.l.m_as("ft") - d.m_as("ft"))
-    shears = np.minimum(of.pressure() * beyond if beyond else 0.0 * of.N, np.maximum(of.N, 0) / across.m_as("ft"))
+    shears = np.minimum(of.pressure * beyond if beyond else 0.0 * of.N, np.maximum(of.N, 0) / across.m_as("ft"))
     one = of.one(*of.place(shears))
     q_u = _pressure(one, of)
     edge = edge_shear(N_u=one.N, B=across)

@@ -107,5 +107,9 @@ def ground(soil: Any) -> Ground:
             f"Frost reaches {frost.text()}, but the soil is counted on laterally below {deep.text()}: the code does not "
             "discount soil that freezes; where it is loose after thawing, or the report says so, give site.soil.discount."
         )
+    notes.append(
+        "Vertical pressures are taken above those of the soil displaced: its weight is taken off where site.soil.unit_weight "
+        "is given, and not otherwise."
+    )
     notes.append("Ground water is not considered: below it, weights count with buoyancy and a report gives the pressures.")
     return Ground(q_a, S, S_short, mu, c, f_s, frost, deep, soil.unit_weight, bool(soil.constrained), tuple(notes))

@@ -103,7 +103,7 @@ def _turning(of: Underside, axis: str, labels: tuple[str, ...]) -> Check:
 
 
 def _pressure(of: Underside, ground: Ground, labels: tuple[str, ...]) -> tuple[Any, Value | None, Check]:
-    q = of.pressure()
+    q = of.pressure
     row, base = of.place(q)
     one = of.one(row, base)
     name = f"Bearing under the footings ({labels[base]})"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -55,8 +56,9 @@ class Underside:
         M_fy = moment_at_underside(M=M_y, V=V_x, e_s=self.e_s).named("M_fy")
         return Standing(base, self.loads.labels[row], c_D, N, self.loads.resultants(row, base)[0], M_fx, M_fy)
 
+    @cached_property
     def pressure(self) -> np.ndarray:
-        """Return the largest pressures [psf]; infinite where a footing turns over."""
+        """Largest pressures [psf]; infinite where a footing turns over."""
         pressed = self.N > 0
         N = np.where(pressed, self.N, 1.0)
         kappa = factors((self.M_fy / N / self.L).ravel(), (self.M_fx / N / self.B).ravel()).reshape(N.shape)
