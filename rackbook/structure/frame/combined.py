@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 from functools import cached_property
 from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Source, Value, given
+from rackbook.loads.geometry import read
+from rackbook.trace import Source, Value
 
 from ..combinations import Combinations, CombinationSet
 from .analysis import Analysis
@@ -20,7 +22,8 @@ from .superpose import amplified_moment, force, force_second, moment, moment_sec
 
 ALONG = ("W left", "W right", "W_i left", "W_i right", "Q along", "N along")
 ACROSS = ("W front", "W back", "W twist", "W_i front", "W_i back", "W_i twist", "Q across", "Q twist", "N across")
-_MASK = Source("derivation", "1 for the cases of that kind, 0 for the others")
+_FACTORS = Source("derivation", "factors of one kind of cases, 0 for the others")
+_KINDS = {"g": "gravity cases", "a": "lateral cases along", "t": "lateral cases across"}
 _SYMBOLS = {"V_y": "V_ry", "V_x": "V_rx", "T": "T_r", "M_x": "M_rx", "M_y": "M_ry"}
 
 
@@ -54,15 +57,14 @@ class Superposed:
     # --- arrays ---------------------------------------------------------------------------------------------------
 
     @cached_property
-    def masks(self) -> dict[str, Value]:
-        """Which unit cases are gravity (g), lateral along (a) and lateral across (t)."""
-        cases = self.analysis.cases
-        a, t = (np.array([float(c in of) for c in cases]) for of in (ALONG, ACROSS))
-        return {n: given(v, "", _MASK, n) for n, v in (("g", 1 - a - t), ("a", a), ("t", t))}
+    def kinds(self) -> dict[str, np.ndarray]:
+        """Which unit cases are gravity (g), lateral along (a) and lateral across (t): 1 or 0 each."""
+        a, t = (np.array([float(c in of) for c in self.analysis.cases]) for of in (ALONG, ACROSS))
+        return {"g": 1 - a - t, "a": a, "t": t}
 
     def lateral(self, factors: np.ndarray, B_2a: np.ndarray, B_2t: np.ndarray) -> np.ndarray:
         """Return factors with those of the lateral cases amplified."""
-        g, a, t = (self.masks[n].magnitude for n in "gat")
+        g, a, t = (self.kinds[n] for n in "gat")
         return factors * (g + a * B_2a[:, None] + t * B_2t[:, None])
 
     def amplified(self, name: str) -> Amplified:
@@ -136,10 +138,21 @@ class Superposed:
         """Return the numbers of all unit cases at one place as a Value."""
         return take(self.analysis.results[results], place, f"{words}, unit cases", f"{component}_i")
 
-    def terms(self, name: str, k: int) -> dict[str, Value]:
-        """Return what a force of a combination takes beside factors and unit cases."""
+    def second(self, name: str, k: int, Y: Value, letter: str) -> Value:
+        """Return a force (``F``) or a moment (``M``) of a combination, lateral cases amplified, from its unit cases."""
+
+        def made() -> dict[str, Value]:
+            c = {"c": self.factors(name, k)}
+            return {
+                n: read(f"factors of {words}", _FACTORS, "", functools.partial(_masked, self.kinds[n]), c, f"c_{n}")
+                for n, words in _KINDS.items()
+            }
+
+        plain, amplified = (force, force_second) if letter == "F" else (moment, moment_second)
+        factors = self.once(f"c by kind {k}", name, made)
+        parts = {f"{letter}_{n}": plain(c=c, Y=Y).named(f"{letter}_{n}") for n, c in factors.items()}
         B_2a, B_2t = self.B_2(name, "along", k), self.B_2(name, "across", k)
-        return {**self.masks, "B_2a": B_2a.named("B_2a"), "B_2t": B_2t.named("B_2t")}
+        return amplified(**parts, B_2a=B_2a.named("B_2a"), B_2t=B_2t.named("B_2t"))
 
     def B_2(self, name: str, direction: str, k: int) -> Value:
         """Return the amplifier of the sway in a combination as a Value."""
@@ -170,7 +183,7 @@ class Superposed:
         where = f"{component} in {m.mark}, station {station - m.stations[0] + 1} of {len(m.stations)}"
         Y = self.unit("forces" if n < 3 else "moments", (n % 3, station), where, component)
         if component == "P":
-            return force_second(c=c, Y=Y, **self.terms(name, k)).named("P_r")
+            return self.second(name, k, Y, "F").named("P_r")
         if n < 3:
             return force(c=c, Y=Y).named(_SYMBOLS[component])
         M = moment(c=c, Y=Y)
@@ -185,7 +198,7 @@ class Superposed:
         where = f"reaction {component} at {self.bases[base].label}"
         Y = self.unit("reaction forces" if n < 3 else "reaction moments", (n % 3, base), where, component)
         if component == "P":
-            return force_second(c=c, Y=Y, **self.terms(name, k)).named(component)
+            return self.second(name, k, Y, "F").named(component)
         if n < 3:
             return force(c=c, Y=Y).named(component)
         M = moment(c=c, Y=Y)
@@ -197,8 +210,11 @@ class Superposed:
         """Return one force of a rail on a post as a Value."""
         n, label = JOINTS.index(component), self.analysis.solved.built.joints[clip].label
         Y = self.unit("joint forces" if n < 3 else "joint moments", (n % 3, clip), f"{component} of {label}", component)
-        made = force_second if n < 3 else moment_second
-        return made(c=self.factors(name, k), Y=Y, **self.terms(name, k)).named(component)
+        return self.second(name, k, Y, "F" if n < 3 else "M").named(component)
+
+
+def _masked(mask: np.ndarray, c: np.ndarray) -> np.ndarray:
+    return mask * c
 
 
 def sway_of(m: FrameMember, component: str) -> str:

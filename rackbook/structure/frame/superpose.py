@@ -48,16 +48,16 @@ def displacement(c, Y):
 
 
 @formula(_BY_CASE, F_r="kip")
-def force_second(c, Y, g, a, t, B_2a, B_2t):
-    """Return a force of a combination: gravity cases g, lateral cases along (a) and across (t) the rack amplified."""
-    F_r = sum(c * Y * (g + a * B_2a + t * B_2t))
+def force_second(F_g, F_a, F_t, B_2a, B_2t):
+    """Return a force of a combination: gravity cases, and lateral cases along and across the rack amplified."""
+    F_r = F_g + B_2a * F_a + B_2t * F_t
     return F_r
 
 
 @formula(_BY_CASE, M_r="kip*in")
-def moment_second(c, Y, g, a, t, B_2a, B_2t):
-    """Return a moment of a combination: gravity cases g, lateral cases along (a) and across (t) the rack amplified."""
-    M_r = sum(c * Y * (g + a * B_2a + t * B_2t))
+def moment_second(M_g, M_a, M_t, B_2a, B_2t):
+    """Return a moment of a combination: gravity cases, and lateral cases along and across the rack amplified."""
+    M_r = M_g + B_2a * M_a + B_2t * M_t
     return M_r
 
 
