@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from rackbook.tables import table
 from rackbook.trace import InputError, Source, Value, given
 
 from .bolts import Bolt, bolt
@@ -40,13 +41,19 @@ def asked_bolt(job: Any) -> Bolt | None:
     """Return the bolts of a job; None where it gives none.
 
     Raises:
-        InputError: Common bolts are asked to be pretensioned.
-        LookupFailed: The tables have no such bolt.
+        InputError: Common bolts are asked to be pretensioned, or the tables have no bolts of that diameter.
+        LookupFailed: The tables have no such grade.
 
     """
     if job.connections is None:
         return None
     asked = job.connections.bolt
+    if not table("bolts").has(round(asked.diameter.m_as("in"), 6)):
+        made = ", ".join(str(row["diameter"]) for row in table("bolts").rows)
+        raise InputError(
+            f"{asked.diameter.text()} is no diameter of the book's bolts (AISC 360, Table J3.1): "
+            f"{asked.diameter.source.locator}. Write one of: {made} in."
+        )
     found = bolt(asked.diameter, str(asked.grade))
     if found.T_b is None and str(asked.installation) != "snug":
         _refuse(

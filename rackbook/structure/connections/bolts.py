@@ -22,14 +22,14 @@ NOT_LONG = given(1.0, "", clause("Table J3.2, end-loaded length up to 38 in., or
 LONG = given(0.833, "", clause("Table J3.2, end-loaded length over 38 in.", "read"), "k_l")
 
 
-@formula(clause("Eq. J3-1", "read"), r_nv="kip")
+@formula(clause("Eq. J3-1"), r_nv="kip")
 def shear_strength(F_nv, k_l, A_b, n_s):
     """Return the nominal shear strength of a bolt."""
     r_nv = F_nv * k_l * A_b * n_s
     return r_nv
 
 
-@formula(clause("Eq. J3-1", "read"), r_nt="kip")
+@formula(clause("Eq. J3-1"), r_nt="kip")
 def tension_strength(F_nt, A_b):
     """Return the nominal tension strength of a bolt."""
     r_nt = F_nt * A_b

@@ -133,7 +133,7 @@ def _bolted(of: Clip, F: Forces) -> tuple[State, ...]:
     r_t = out_of_plane(bolts, F.F_y, F.M_x, F.M_z)
     stiff = no_prying(tributary(l=of.l, n=of.n), of.t, of.F_u, of.a, b.d_b, method)
     return (
-        *bolt_states(b, r_v, r_t, pull(F_y=F.F_y), of.n, of.slip, method),
+        *bolt_states(b, r_v, r_t, pull(R_y=F.F_y), of.n, of.slip, method),
         State("Bearing and tearout", r_v, _hole(of), clause("J3.11a (J3.10a in 360-16)"),
               "Take a thicker clip or rail, larger bolts, or a larger edge distance."),
         State("Clip stiff enough to leave prying out", r_t, stiff, manual("Part 9, no prying"),
@@ -158,7 +158,7 @@ def _hole(of: Clip) -> Value:
 
 def _at_weld(of: Clip, F: Forces) -> tuple[Value, Value]:
     """Return the moments at the weld in the plane of the clip and out of it; a push goes into the post by contact."""
-    return moment_at_arm(M=F.M_y, F=F.F_z, a=of.a), moment_at_arm(M=F.M_z, F=pull(F_y=F.F_y), a=of.a)
+    return moment_at_arm(M=F.M_y, F=F.F_z, a=of.a), moment_at_arm(M=F.M_z, F=pull(R_y=F.F_y), a=of.a)
 
 
 def _plate(of: Clip, F: Forces) -> tuple[State, ...]:
@@ -188,16 +188,16 @@ def _plate(of: Clip, F: Forces) -> tuple[State, ...]:
     return (
         State("Clip at the weld: force and bending", at_weld, WHOLE, clause("J4.1, J4.5, F11"), thicker),
         State("Clip at the bolts: net section", at_bolts, WHOLE, clause("J4.1, J4.5, B4.3b"), thicker),
-        State("Clip in shear", size(F_i=F.F_z), V_c, clause("J4.2"), thicker),
-        State("Block shear up or down", size(F_i=F.F_z), up.R_c, clause("J4.3"), thicker),
-        State("Block shear along the rail", size(F_i=F.F_x), out.R_c, clause("J4.3"), thicker),
+        State("Clip in shear", size(R_i=F.F_z), V_c, clause("J4.2"), thicker),
+        State("Block shear up or down", size(R_i=F.F_z), up.R_c, clause("J4.3"), thicker),
+        State("Block shear along the rail", size(R_i=F.F_x), out.R_c, clause("J4.3"), thicker),
     )
 
 
 def _welded(of: Clip, F: Forces, U: Value) -> tuple[State, ...]:
     method = of.method
     M_wy, M_wz = _at_weld(of, F)
-    f = line_force(of.welds(), P=F.F_x, M_x=M_wy, M_y=M_wz, V_x=pull(F_y=F.F_y), V_y=F.F_z, T=F.M_x)
+    f = line_force(of.welds(), P=F.F_x, M_x=M_wy, M_y=M_wz, V_x=pull(R_y=F.F_y), V_y=F.F_z, T=F.M_x)
     clip = in_its_plane(both_faces(f=f.f_n), both_faces(f=f.f_v), of.F_u, of.t, method)
     wall = plate_on_wall(of.wall, of.t, of.l, U, method)
     use = wall_use(N=F.F_x, R_c=wall.R_c, M_1=M_wy, M_c1=wall.M_c1, M_2=M_wz, M_c2=wall.M_c2)

@@ -49,7 +49,7 @@ def shear_lag(x_bar, l):
     return U
 
 
-@formula(clause("D3: U need not be less than the connected part of the gross area (open sections)"), U="")
+@formula(clause("D3: U of open sections need not be less than the connected part of the area; taken for tubes too"), U="")
 def shear_lag_least(h, t, A_g):
     """Return the least shear lag factor of an open section: the connected element's share of the area."""
     U = min(h * t / A_g, 1)

@@ -26,6 +26,7 @@ from .survey import Survey, in_full, survey
 COUNT = given(2.0, "", Source("common practice", "four bolts, one near each corner of the item"), "n_x")
 ROWS = given(2.0, "", Source("common practice", "four bolts, one near each corner of the item"), "n_z")
 PATTERN = assume(0.8, "", "bolts at 0.8 of the item's width and height: common practice, the maker's holes govern", "k_p")
+CALM = given(0.0, "lbf", Source("derivation", "the wind meets no face of the item from there"), "F_w")
 NO_MOMENT = given(0.0, "kip*in", Source("derivation", "the center of the item stands opposite that of its bolts"), "M_0")
 
 
@@ -53,25 +54,25 @@ CASES = {
 FACTORS = ("c_D", "c_Wn", "c_Wa", "c_En", "c_Ea", "c_v")
 
 
-@formula(Source("derivation", "weight with its vertical earthquake load"), F_z="kip")
+@formula(Source("derivation", "weight with its vertical earthquake load"), R_z="kip")
 def item_down(c_D, W_p, c_v, F_v):
     """Return the force of an item down the rail."""
-    F_z = c_D * W_p + c_v * F_v
-    return F_z
+    R_z = c_D * W_p + c_v * F_v
+    return R_z
 
 
-@formula(Source("derivation", "force off the rail"), F_y="kip")
+@formula(Source("derivation", "force off the rail"), R_y="kip")
 def item_outward(c_Wn, F_wn, c_En, F_p):
     """Return the force of an item away from the rail."""
-    F_y = c_Wn * F_wn + c_En * F_p
-    return F_y
+    R_y = c_Wn * F_wn + c_En * F_p
+    return R_y
 
 
-@formula(Source("derivation", "force along the rack"), F_x="kip")
+@formula(Source("derivation", "force along the rack"), R_x="kip")
 def item_along(c_Wa, F_wa, c_Ea, F_p):
     """Return the force of an item along the rail."""
-    F_x = c_Wa * F_wa + c_Ea * F_p
-    return F_x
+    R_x = c_Wa * F_wa + c_Ea * F_p
+    return R_x
 
 
 @formula(Source("derivation", "center of the item before the rail"), e="in")
@@ -177,7 +178,7 @@ def _loads(items: Any, tags: tuple[str, ...], wind: Any, seismic: Any) -> dict[s
 
     def both(first: str, second: str, symbol: str) -> dict[str, Value]:
         a, b = getattr(wind, first).fastening, getattr(wind, second).fastening
-        return {t: largest(symbol, {d: f[t] for d, f in ((first, a), (second, b)) if t in f}) for t in tags}
+        return {t: largest(symbol, {d: f.get(t, CALM) for d, f in ((first, a), (second, b))}) for t in tags}
 
     by_tag = seismic.items.by_tag
     return {
@@ -205,7 +206,7 @@ def _states(b: Bolt, rail: Rail, slip: bool, method: str, c: dict[str, Value], v
     hole = at_hole(b.d_b, clear_to_edge(L_e=b.L_e_min, d_h=b.d_h), rail.t, rail.F_u)
     bearing = available(hole.r_n, HOLES, method, "r_cb")
     return (
-        *bolt_states(b, r_v, r_t, pull(F_y=F_y), bolts.n_b, slip, method),
+        *bolt_states(b, r_v, r_t, pull(R_y=F_y), bolts.n_b, slip, method),
         State(
             "Bearing and tearout in the rail", r_v, bearing, clause("J3.11a (J3.10a in 360-16)"), "Take larger or more bolts."
         ),

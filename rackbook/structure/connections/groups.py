@@ -60,25 +60,25 @@ def contact_modulus(n_b, L_e):
 
 
 @formula(_VECTOR, r_x="kip", r_z="kip", r_v="kip")
-def corner_shear(F_x, F_z, n_b, M, c_x, c_z, I_p):
+def corner_shear(R_x, R_z, n_b, M, c_x, c_z, I_p):
     """Return the shear on the bolt that carries most, at a corner of the group."""
-    r_x = abs(F_x) / n_b + abs(M) * c_z / I_p
-    r_z = abs(F_z) / n_b + abs(M) * c_x / I_p
+    r_x = abs(R_x) / n_b + abs(M) * c_z / I_p
+    r_z = abs(R_z) / n_b + abs(M) * c_x / I_p
     r_v = sqrt(r_x**2 + r_z**2)
     return r_v
 
 
 @formula(_VECTOR, r_v="kip")
-def equal_shear(F_x, F_z, n_b):
+def equal_shear(R_x, R_z, n_b):
     """Return the shear on each bolt of a group without moment in its plane."""
-    r_v = sqrt(F_x**2 + F_z**2) / n_b
+    r_v = sqrt(R_x**2 + R_z**2) / n_b
     return r_v
 
 
 @formula(Source("derivation", "elastic method, tension linear from the middle of the group"), r_t="kip")
-def corner_tension(F_y, n_b, M_x, W_x, M_z, W_z):
-    """Return the tension on the bolt that carries most; F_y is positive where it pulls the parts apart."""
-    r_t = max(F_y, 0) / n_b + abs(M_x) / W_x + abs(M_z) / W_z
+def corner_tension(R_y, n_b, M_x, W_x, M_z, W_z):
+    """Return the tension on the bolt that carries most; R_y is positive where it pulls the parts apart."""
+    r_t = max(R_y, 0) / n_b + abs(M_x) / W_x + abs(M_z) / W_z
     return r_t
 
 
@@ -155,10 +155,10 @@ def in_plane(of: Group, F_x: Value, F_z: Value, M: Value) -> Value:
 
     """
     if of.I_p is not None:
-        return corner_shear(F_x=F_x, F_z=F_z, n_b=of.n_b, M=M, c_x=of.c_x, c_z=of.c_z, I_p=of.I_p)
+        return corner_shear(R_x=F_x, R_z=F_z, n_b=of.n_b, M=M, c_x=of.c_x, c_z=of.c_z, I_p=of.I_p)
     if acts(M, F_x, F_z):
         raise DomainError("One bolt alone resists no moment about its own axis; give the connection two bolts or more.")
-    return equal_shear(F_x=F_x, F_z=F_z, n_b=of.n_b)
+    return equal_shear(R_x=F_x, R_z=F_z, n_b=of.n_b)
 
 
 def acts(M: Value, *F: Value) -> bool:
@@ -169,7 +169,7 @@ def acts(M: Value, *F: Value) -> bool:
 
 def out_of_plane(of: Group, F_y: Value, M_x: Value, M_z: Value) -> Value:
     """Return the tension on the bolt that carries most; F_y positive pulls, a push is borne by the parts."""
-    return corner_tension(F_y=F_y, n_b=of.n_b, M_x=M_x, W_x=of.W_x, M_z=M_z, W_z=of.W_z)
+    return corner_tension(R_y=F_y, n_b=of.n_b, M_x=M_x, W_x=of.W_x, M_z=M_z, W_z=of.W_z)
 
 
 def no_prying(p: Value, t: Value, F_u: Value, b: Value, d_b: Value, method: str) -> Value:

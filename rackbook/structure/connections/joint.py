@@ -25,16 +25,16 @@ MORE = "Take larger or more bolts, or space them wider."
 
 
 @formula(Source("derivation", "size of a force, whatever its sense"), F="kip")
-def size(F_i):
+def size(R_i):
     """Return the size of a force."""
-    F = abs(F_i)
+    F = abs(R_i)
     return F
 
 
 @formula(Source("derivation", "a push does not loosen the joint"), T="kip")
-def pull(F_y):
+def pull(R_y):
     """Return the tension on a joint."""
-    T = max(F_y, 0)
+    T = max(R_y, 0)
     return T
 
 
@@ -45,7 +45,9 @@ def moment_at_arm(M, F, a):
     return M_w
 
 
-def bolt_states(b: Bolt, r_v: Value, r_t: Value, T: Value, n_b: Value, slip: bool, method: str) -> tuple[State, ...]:
+def bolt_states(
+    b: Bolt, r_v: Value, r_t: Value, T: Value, n_b: Value, slip: bool, method: str, k_l: Value = NOT_LONG
+) -> tuple[State, ...]:
     """Return the limit states of the most loaded bolt of a joint in one shear plane.
 
     Args:
@@ -56,14 +58,15 @@ def bolt_states(b: Bolt, r_v: Value, r_t: Value, T: Value, n_b: Value, slip: boo
         n_b: Number of bolts.
         slip: Whether they are slip-critical.
         method: ``"LRFD"`` or ``"ASD"``.
+        k_l: Factor for the length of an end-loaded pattern.
 
     """
-    r_cv = available(shear_strength(F_nv=b.F_nv, k_l=NOT_LONG, A_b=b.A_b, n_s=ONE_PLANE), BOLTS, method, "r_cv")
+    r_cv = available(shear_strength(F_nv=b.F_nv, k_l=k_l, A_b=b.A_b, n_s=ONE_PLANE), BOLTS, method, "r_cv")
     r_ct = available(tension_strength(F_nt=b.F_nt, A_b=b.A_b), BOLTS, method, "r_ct")
     both, limit = shear_and_tension(r_t=r_t, F_nt=b.F_nt, F_nv=b.F_nv, r_v=r_v), shear_and_tension_limit(r_ct=r_ct)
     states = (
-        State("Bolts in shear", r_v, r_cv, clause("J3.7 (J3.6 in 360-16), Eq. J3-1", "read"), MORE),
-        State("Bolts in tension", r_t, r_ct, clause("J3.7 (J3.6 in 360-16), Eq. J3-1", "read"), MORE),
+        State("Bolts in shear", r_v, r_cv, clause("J3.7 (J3.6 in 360-16), Eq. J3-1"), MORE),
+        State("Bolts in tension", r_t, r_ct, clause("J3.7 (J3.6 in 360-16), Eq. J3-1"), MORE),
         State("Bolts in shear and tension", both, limit, clause("J3.8 (J3.7 in 360-16), Eqs. J3-2, J3-3", "read"), MORE),
     )
     if not slip or b.T_b is None:

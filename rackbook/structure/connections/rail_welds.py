@@ -118,7 +118,7 @@ def rail_weld_states(of: RailWeld, F: Forces, U: Value) -> tuple[State, ...]:
 
     """
     f = line_force(of.line(), P=F.F_y, M_x=F.M_x, M_y=F.M_z, V_x=F.F_x, V_y=F.F_z, T=F.M_y)
-    weld = fillet(of.F_EXX, of.w, of.method, tube_end=True)
+    weld = fillet(of.F_EXX, of.w, of.method)
     rail = in_its_plane(f.f_n, f.f_v, of.F_ub, of.t_b, of.method)
     punching = both_sides(r_cm=beside_weld(of.wall.F_u, of.wall.t, of.method))
     wall = plate_on_wall(of.wall, of.width(), of.d_r, U, of.method)

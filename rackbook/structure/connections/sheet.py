@@ -16,6 +16,8 @@ from .strength import State
 from .work import Joints
 
 TITLE, FRAME = "Connections", "Frame analysis"
+#: Limit states of a place that are set out in full; a connection has up to sixteen.
+IN_FULL = 5
 TITLES = {
     "clip": "Rail clips",
     "rail weld": "Welds of the rails to the posts",
@@ -37,7 +39,8 @@ ASSUMED = {
         "and moment are those the frame gives at the face of the post. Every part is taken in the sense in which it adds.",
         "Elastic method. Out of the plane, the tension of a moment goes linearly from the middle of the bolts; the neutral "
         "axis at the edge of the plate would give less. A moment about the line of the bolts is resisted by the plate bearing "
-        "on its edge. Prying is left out where the plate is thick enough for it by the AISC Manual, Part 9, which is checked.",
+        "on its edge. Prying is left out where the plate is thick enough for it by the AISC Manual, Part 9, which is checked. "
+        "The rail's web under the pull of the bolts is not checked.",
         "Bearing and tearout: the most loaded bolt against the smallest clear distance in any direction, in clip and rail. "
         "Shear and tension of a bolt are compared in the form of Eq. J3-3 that is linear in the loads.",
         "The wall of the post: AISC 360-22 and -16 give no row of its own for a plate lengthwise on a rectangular tube. Taken "
@@ -67,8 +70,9 @@ ASSUMED = {
 FASTENED = (
     "Four bolts for each item, at the corners of a rectangle of 0.8 of its width and height; the maker's holes govern. The "
     "item's weight and the forces act at its center, half its depth before the rail. Wind: the full force on the item's face, "
-    "off the rail from either side. Earthquake: F_p, without overstrength, for steel fastens to steel. The item's own metal is "
-    "not checked. Where four bolts do not do, the number that shares the load in the same rectangle is given."
+    "off the rail from either side. Earthquake: F_p, without overstrength, for steel fastens to steel. Holes in the rail have "
+    "the least edge distance; the item's own metal is not checked. Where four bolts do not do, the number is given that shares "
+    "the load in the same rectangle."
 )
 
 
@@ -116,8 +120,9 @@ def _first(r: Connections) -> list:
         parts += [Heading("Open, or without steel around a hole"), *told, *r.loose]
     kinds = [of for of in (r.clips, r.rail_welds, r.splices, r.feet) if of is not None]
     if kinds:
-        rows = tuple((TITLES[of.kind], of.governing, of.combination, _most(of)) for of in kinds)
-        parts += [Heading("Results"), Grid("Most used connections", ("Connections", "Place", "Combination", "Ratio []"), rows)]
+        # as words: what a number here rests on is set out on its own sheet, not on this one
+        rows = tuple((TITLES[of.kind], of.governing, of.combination, _most(of).text()) for of in kinds)
+        parts += [Heading("Results"), Grid("Most used connections", ("Connections", "Place", "Combination", "Ratio"), rows)]
     return parts
 
 
@@ -149,7 +154,7 @@ def _sizes(what: Clip | RailWeld | Splice | Foot) -> tuple[tuple[str, Value], ..
 
 
 def _joints(of: Joints) -> list:
-    forces = tuple((n, v) for n, v in of.forces.items())
+    forces = tuple((v.symbol or n, v) for n, v in of.forces.items())
     heads = tuple(f"{n} [{v.unit}]" for n, v in forces)
     states = sorted(of.states, key=lambda s: -s.ratio.magnitude)
     said = "; ".join(f"{words} {v.text()}" for words, v in _sizes(of.what))
@@ -172,7 +177,11 @@ def _joints(of: Joints) -> list:
 def _shown(states: list[State]) -> list:
     """Return demand, capacity and ratio of every limit state of one place, the most used first."""
     parts: list[Any] = []
-    for s in states:
+    if len(states) > IN_FULL:
+        parts.append(
+            Remark(f"Set out in full: the {IN_FULL} most used of {len(states)} limit states. All are in the table below.")
+        )
+    for s in states[:IN_FULL]:
         parts += [Remark(f"{s.name} ({s.source}):"), s.demand, s.capacity]
     rows = tuple((s.name, s.demand.text(), s.capacity.text(), s.ratio) for s in states)
     return [*parts, Grid("Limit states at this place", ("Limit state", "Demand", "Capacity", "Ratio []"), rows)]

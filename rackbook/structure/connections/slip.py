@@ -10,7 +10,7 @@ from rackbook.trace.maths import max
 from .strength import available, clause
 
 #: Slip: mean slip coefficient of class A surfaces, multiplier of the pretension, filler factor.
-MU_A = given(0.30, "", clause("Eq. J3-4, class A: clean mill scale, or hot-dip galvanized", "read"), "mu")
+MU_A = given(0.30, "", clause("Eq. J3-4, class A surfaces", "read"), "mu")
 D_U = given(1.13, "", clause("Eq. J3-4, mean installed over minimum pretension", "read"), "D_u")
 H_F = given(1.0, "", clause("Eq. J3-4, no fillers, or one between the parts", "read"), "h_f")
 #: What the required tension counts with in the slip reduction.

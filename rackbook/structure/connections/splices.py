@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from rackbook.trace import Source, Value, formula, given, smallest
 from rackbook.trace.maths import abs, max
 
-from .bolts import Bolt, at_hole, clear_between, clear_to_edge
+from .bolts import Bolt, at_hole, clear_between, clear_to_edge, length_factor
 from .elements import (
     DAMAGE,
     block_shear,
@@ -45,6 +45,13 @@ def arm(L_e, n_x, s):
     """Return the distance of the bolts' middle from the joint."""
     e = L_e + (n_x - 1) * s / 2
     return e
+
+
+@formula(Source("derivation", "between the outer bolts of one side"), l_pl="in")
+def pattern_length(n_x, s):
+    """Return the length of the pattern of bolts on one side."""
+    l_pl = (n_x - 1) * s
+    return l_pl
 
 
 @formula(Source("derivation", "plate over all rows of bolts"), h="in")
@@ -134,11 +141,11 @@ def splice_states(of: Splice, F: RailForces) -> tuple[State, ...]:
     """
     b, bolts, e = of.bolt, of.bolts(), arm(L_e=of.L_e, n_x=of.n_x, s=of.s)
     M_g, M_s = moment_at_arm(M=F.M_x, F=F.V_y, a=e), moment_at_arm(M=F.M_y, F=F.V_x, a=e)
-    across = size(F_i=F.V_x)
+    across = size(R_i=F.V_x)
     r_v = in_plane(bolts, F.P, F.V_y, M_g)
     r_t = out_of_plane(bolts, across, F.T, M_s)
     return (
-        *bolt_states(b, r_v, r_t, across, bolts.n_b, of.slip, of.method),
+        *bolt_states(b, r_v, r_t, across, bolts.n_b, of.slip, of.method, length_factor(pattern_length(n_x=of.n_x, s=of.s))),
         State("Bearing and tearout", r_v, _hole(of), clause("J3.11a (J3.10a in 360-16)"),
               "Take a thicker plate or rail, larger bolts, or a larger edge distance."),
         *_plate(of, F, M_g, M_s),

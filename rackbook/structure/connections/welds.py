@@ -19,7 +19,7 @@ LESS = given(1 / 16, "in", clause("J2.2b(b), along edges of 1/4 in. and more"), 
 THIN_EDGE = given(0.25, "in", clause("J2.2b(b)"), "t_edge")
 #: Filler metal strength by the electrode's name.
 FILLER = {
-    name: given(strength, "ksi", Source("clause", "AWS D1.1", "", f"{name}XX filler metal", how), "F_EXX")
+    name: given(strength, "ksi", Source("clause", "AWS classification of filler metals", "", f"{name}XX", how), "F_EXX")
     for name, strength, how in (("E60", 60.0, "memory"), ("E70", 70.0, "read"), ("E80", 80.0, "memory"))
 }
 
