@@ -62,7 +62,10 @@ class Strengths:
 
 @dataclass(frozen=True)
 class Steel:
-    """The steel of one lift: what acts on a rail, a post, a joint and a splice (compression, shear, moment), and the checks."""
+    """The steel of one lift: what acts on a rail, a post, a joint and a splice (compression, shear, moment).
+
+    ``checks`` are all of its checks, ``joints`` those of them that judge joints and splices.
+    """
 
     M: Value
     M_r: Value
@@ -74,6 +77,7 @@ class Steel:
     V_c: Value | None
     at_splices: Mapping[str, tuple[Value, Value, Value]]
     checks: tuple[Check, ...]
+    joints: tuple[Check, ...]
 
 
 def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
@@ -112,6 +116,7 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
         )  # fmt: skip
         checks = [check(name, u_rail, ONE, u_rail.source, remedy=STIFFEN)]
     u_post = V_c = None
+    joints: list[Check] = []
     if made.on_posts:
         u_post = _post(job, made, F_y["post"], M_p, z_h)
         checks.append(
@@ -123,13 +128,13 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
         V_c = _joint(made, sides)
         u = strengths.joint(V_c) if strengths.joint is not None else None
         carried = "the picked post carries the rack by its rails' joints"
-        checks.append(_joined(f"{made.said}Rail joint at a picked post", V_c, u, carried, "connections.clip or rail_weld"))
+        joints.append(_joined(f"{made.said}Rail joint at a picked post", V_c, u, carried, "connections.clip or rail_weld"))
     splices = _splices(job, made, sides, P_r)
     for label, acting in splices.items():
         u = strengths.splice(*acting) if strengths.splice is not None else None
         name = f"{made.said}Splice {label} as the rack hangs"
-        checks.append(_joined(name, acting[-1], u, "actions of the hung rack at the splice, by rail", "connections.splice"))
-    return Steel(M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, tuple(checks))
+        joints.append(_joined(name, acting[-1], u, "actions of the hung rack at the splice, by rail", "connections.splice"))
+    return Steel(M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, (*checks, *joints), tuple(joints))
 
 
 def _joined(name: str, acting: Value, u: Value | None, where: str, give: str) -> Check:

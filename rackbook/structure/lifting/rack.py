@@ -23,7 +23,7 @@ CAUTIONS = (
     "Nobody stands under the load or between it and what stands still. Guide it with tag lines.",
     "No lift in a wind that swings the load.",
     "Lift it a few inches first: if it does not hang as the tilt says, set it down and rig it anew.",
-    "Slings, shackles and hook have a rated load of at least T at their angle, with a current inspection tag.",
+    "Every leg and shackle has a rated load in straight pull of at least its T, the hook of at least W, with tags in date.",
     "The rack stays on the hook or guyed until its anchors are tight: on its base plates alone it tips easily.",
 )
 NOT_CHECKED = (

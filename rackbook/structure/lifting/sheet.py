@@ -82,7 +82,12 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
             Remark("Were the legs of equal length, the hook would stand over the middle of the picks, and the rack lean:")
         ]
         parts += [made.phi_0]
-    return [*parts, Remark("Load of a proof test, of lugs or a custom lifting beam:"), result.proof[n], *made.checks]
+    return [
+        *parts,
+        Remark("Load of a proof test of lugs or of a custom lifting beam, rated for the weight:"),
+        result.proof[n],
+        *made.checks,
+    ]
 
 
 def _lugs(of: Lugs) -> list:
@@ -111,7 +116,9 @@ def _lugs(of: Lugs) -> list:
 def _steel(made: Lift, of: Steel) -> list:
     title = "The rack's steel" if made.of.name == "rack" else f"Steel of {made.of.name}"
     squeeze = [of.P_r] if of.P_r is not None else []
-    return [Heading(title), Remark(BEAM), of.M, of.M_r, *squeeze, *of.checks]
+    members = [c for c in of.checks if c not in of.joints]
+    joints = [Remark("Joints, at working level whatever the method of the job:"), *of.joints] if of.joints else []
+    return [Heading(title), Remark(BEAM), of.M, of.M_r, *squeeze, *members, *joints]
 
 
 def _road(of: Transport) -> list:
