@@ -53,9 +53,11 @@ def major_modulus(I_w, c_w):
     return S_w
 
 
-@formula(_LEGS, X_1="in", Y_1="in", X_2="in", Y_2="in", R_1="in**2", R_2="in**2", K_x="in**5", K_y="in**5", z_o="in", beta="in")
+@formula(
+    _LEGS, X_1="in", Y_1="in", X_2="in", Y_2="in", R_1="in**2", R_2="in**2", K_x="in**5", K_y="in**5", z_o="in", beta_w="in"
+)
 def monosymmetry(b, d, t, x_bar, y_bar, alpha, I_w):
-    """Return the size of the section property beta_w of an angle with unequal legs."""
+    """Return the size of the section property of Eq. F10-4 of an angle with unequal legs."""
     X_1 = t / 2 - x_bar
     Y_1 = b / 2 - y_bar
     X_2 = (d + t) / 2 - x_bar
@@ -65,14 +67,7 @@ def monosymmetry(b, d, t, x_bar, y_bar, alpha, I_w):
     K_x = t * b * X_1 * (R_1 + t**2 / 4 + b**2 / 12) + t * (d - t) * X_2 * (R_2 + (d - t) ** 2 / 4 + t**2 / 12)
     K_y = t * b * Y_1 * (R_1 + b**2 / 4 + t**2 / 12) + t * (d - t) * Y_2 * (R_2 + t**2 / 4 + (d - t) ** 2 / 12)
     z_o = (x_bar - t / 2) * sin(alpha) - (y_bar - t / 2) * cos(alpha)
-    beta = abs((K_y * cos(alpha) - K_x * sin(alpha)) / I_w - 2 * z_o)
-    return beta
-
-
-@formula(Source("clause", "AISC 360", "16 and 22", "F10.2: negative with the longer leg in compression", "memory"), beta_w="in")
-def longer_leg_compressed(beta):
-    """Return beta_w with the longer leg in compression, the smaller strength."""
-    beta_w = -beta
+    beta_w = abs((K_y * cos(alpha) - K_x * sin(alpha)) / I_w - 2 * z_o)
     return beta_w
 
 
@@ -111,7 +106,7 @@ class Principal:
     Attributes:
         alpha: Angle between the longer leg and the minor axis z.
         I_w, r_w, S_w: Inertia, radius of gyration and smaller section modulus about the major axis w.
-        beta_w: Section property of Eq. F10-4 with the longer leg in compression; zero for equal legs.
+        beta_w: Size of the section property of Eq. F10-4; zero for equal legs.
         w_o, z_o: Shear center from the centroid along the axes; z_o is None for equal legs, which are symmetric about w.
 
     """
@@ -136,7 +131,7 @@ def principal(of: Section) -> Principal:
     }
     beta_w, z_o = _NONE, None
     if not of.equal_legs:
-        beta_w = longer_leg_compressed(beta=monosymmetry(b=b, d=d, t=t, x_bar=x_bar, y_bar=y_bar, alpha=alpha, I_w=I_w))
+        beta_w = monosymmetry(b=b, d=d, t=t, x_bar=x_bar, y_bar=y_bar, alpha=alpha, I_w=I_w)
         z_o = shear_center_along_z(x_bar=x_bar, y_bar=y_bar, t=t, alpha=alpha)
     return Principal(
         alpha,

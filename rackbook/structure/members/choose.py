@@ -12,7 +12,7 @@ import numpy as np
 from rackbook import loads
 from rackbook.structure.frame import Frame, frame
 from rackbook.structure.frame.sections import USUAL, steel
-from rackbook.structure.seek import changed
+from rackbook.structure.trial import changed, sound
 from rackbook.tables import section, table
 from rackbook.trace import DomainError, LookupFailed, RackbookError, Value
 from rackbook.trace.errors import nearest
@@ -174,7 +174,7 @@ def _tried(
     job: Any, part: str, shape: str, weight: Value, estimate: float, work: Callable[[Any], tuple[Any, Members]]
 ) -> Trial:
     try:
-        solved, made = work(job)
+        solved, made = work(sound(job))
     except RackbookError as e:
         return Trial(shape, weight, estimate, None, False, str(e))
     used = made.governing[part].utilization

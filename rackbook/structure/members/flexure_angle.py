@@ -36,11 +36,11 @@ def yielding(M_y):
     return M_n
 
 
-@formula(clause("Eq. F10-4", "memory"), q="", M_cr="kip*in")
+@formula(clause("Eq. F10-4, the longer leg in compression: beta_w below zero", "memory"), q="", M_cr="kip*in")
 def principal_buckling(E, A, r_z, t, C_b, L_b, beta_w):
     """Return the elastic moment at lateral-torsional buckling about the major principal axis."""
     q = 4.4 * beta_w * r_z / (L_b * t)
-    M_cr = 9 * E * A * r_z * t * C_b / (8 * L_b) * (sqrt(1 + q**2) + q)
+    M_cr = 9 * E * A * r_z * t * C_b / (8 * L_b) * (sqrt(1 + q**2) - q)
     return M_cr
 
 
