@@ -177,9 +177,9 @@ def _reactions(r: Frame) -> list[Any]:
             values = [r.reaction(name, c, e.base, e.combination) for c in REACTIONS]
             rows.append((r.bases[e.base].label, e.what, number, *values))
         if rows:
-            parts += [Heading(title), Grid(f"Reactions, {title.lower()}", heads, tuple(rows))]
+            parts.append(Grid(title, heads, tuple(rows)))
     listed = tuple((number, r.sets[name].labels[k]) for (name, k), number in sorted(used.items(), key=_by_set))
-    return [*parts, Heading("Combinations"), Grid("Combinations named above", ("No.", "Combination"), listed)]
+    return [*parts, Grid("Combinations named above", ("No.", "Combination"), listed)]
 
 
 def _by_set(item: tuple[tuple[str, int], str]) -> tuple[int, int]:
