@@ -295,7 +295,7 @@ def test_the_plates_of_a_rack(reacting):
     assert result.pressed.t_req.m_as("in") == pytest.approx(math.sqrt(4 * m_pl / 32.4))
     assert result.pulled.t_req.m_as("in") == pytest.approx(math.sqrt(4 * T / 2 * 2.15 / (2.0 + 2.15) / 32.4))
     assert len(result.by_base) == 2
-    assert result.by_base[1][0] is result.pressed
+    assert result.by_base[1].t_bearing is result.pressed.t_req
     assert all(c.word == "OK" for c in result.checks)
 
 

@@ -35,7 +35,7 @@ def elastic_tensions(P, n, M_x, y, M_y, x):
     return T
 
 
-@formula(dg1("4.3: tension of a row shared evenly by its rods"), T="kip")
+@formula(dg1("large moment: tension of a row shared evenly by its rods"), T="kip")
 def row_tensions(alpha, T_1, n_1, i_1, T_2, n_2, i_2):
     """Return the tension of each rod from the rows that bending across (1) and along (2) pulls."""
     T = alpha * T_1 / n_1 * i_1 + (1 - alpha) * T_2 / n_2 * i_2
@@ -146,7 +146,7 @@ def tension(P: Value, M_x: Value, M_y: Value, of: Whole, f_d: Value, at_most: bo
         P: Load, compression positive.
         M_x: Moment about x: bending across the rack.
         M_y: Moment about y: bending along the rack.
-        of: Whole of the base, with plate and rods.
+        of: Plan of the base, with plate and rods.
         f_d: Available bearing stress.
         at_most: Work a plate that is too small with the most it can balance, instead of refusing it.
 
@@ -227,7 +227,7 @@ def shear(V_x: Value, V_y: Value, T: Value, of: Whole) -> Shear:
         V_x: Shear along the rack.
         V_y: Shear across it.
         T: Twisting moment about the post's axis.
-        of: Whole of the base, with rods.
+        of: Plan of the base, with rods.
 
     """
     n, J = given(float(len(of.rods)), "", derived("number of rods"), "n"), rods_inertia(x=of.rods.x, y=of.rods.y)

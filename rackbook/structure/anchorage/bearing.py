@@ -20,14 +20,14 @@ TINY = 1e-9
 SMALL, LARGE, LIFTED, OVERLOADED = "small moment", "large moment", "lifted", "overloaded"
 
 
-@formula(dg1("4.3: bearing a unit of the plate's length"), q_max="kip/in")
+@formula(dg1("bearing a unit of the plate's length"), q_max="kip/in")
 def bearing_line(f_d, B):
     """Return the most the concrete bears on a unit length of the plate."""
     q_max = f_d * B
     return q_max
 
 
-@formula(dg1("4.3"), e="in")
+@formula(dg1("base with moment"), e="in")
 def eccentricity(M, P):
     """Return the eccentricity of the load."""
     e = M / P
@@ -41,14 +41,14 @@ def critical_eccentricity(N, P, q_max):
     return e_crit
 
 
-@formula(dg1("4.3, small moment"), Y="in")
+@formula(dg1("small moment"), Y="in")
 def bearing_length_small(N, e):
     """Return the length over which the concrete bears under a small moment."""
     Y = N - 2 * e
     return Y
 
 
-@formula(dg1("4.3, small moment"), f_p="ksi")
+@formula(dg1("small moment"), f_p="ksi")
 def bearing_pressure(P, B, Y):
     """Return the pressure of the plate on the concrete."""
     f_p = P / (B * Y)
@@ -62,7 +62,7 @@ def moment_about_rods(M, P, f):
     return M_r
 
 
-@formula(dg1("4.3: largest moment about the rods for which Eq. 4-58 has a root"), M_rmax="kip*in")
+@formula(dg1("largest moment about the rods for which Eq. 4-58 has a root"), M_rmax="kip*in")
 def most_about_rods(q_max, f, N):
     """Return the most that bearing on the plate can balance about the rods."""
     M_rmax = q_max * (f + N / 2) ** 2 / 2
@@ -97,7 +97,7 @@ def lifted_far(P, M, f):
     return T_2
 
 
-@formula(dg1("4.3, bearing side: pressure on the cantilever, as far as it bears"), M_pl="kip*in/in")
+@formula(dg1("bearing side: pressure on the cantilever, as far as it bears"), M_pl="kip*in/in")
 def bearing_moment(f_p, Y, l):
     """Return the moment of the plate's cantilever l from bearing, a unit of its width."""
     M_pl = f_p * min(Y, l) * (l - min(Y, l) / 2)
@@ -111,7 +111,7 @@ def lever_line(f, k_y, d):
     return x
 
 
-@formula(dg1("4.3, tension side: lever to the middle of the flange or wall"), x="in")
+@formula(dg1("tension side: lever to the middle of the flange or wall"), x="in")
 def lever_wall(f, d, t):
     """Return the lever of a rod about the middle of the post's wall."""
     x = f - d / 2 + t / 2
@@ -132,7 +132,7 @@ def tension_moment(T, x, b_e):
     return M_pt
 
 
-@formula(dg1("4.3.4, both axes: their moments added"), M="kip*in")
+@formula(derived("static theorem: the moments about both axes added"), M="kip*in")
 def added_moments(M_x, M_y):
     """Return the moment a base is worked with where it acts about both axes."""
     M = abs(M_x) + abs(M_y)

@@ -8,8 +8,8 @@ from rackbook.tables import table
 from rackbook.trace import Check, Source, Value, check, formula, largest, smallest
 from rackbook.trace.maths import sqrt
 
-from .clauses import aci, derived
-from .plan import CLOSED, Whole
+from .clauses import aci, aisc, derived
+from .plan import CLOSED, Whole, edge_of_square
 from .reinforcement import tie_diameter
 from .rods import Rod, cage_inside, least_edge, least_spacing, nut_half, rods_outside_round, rods_outside_square
 
@@ -41,6 +41,10 @@ def details(job: Any, of: Whole, one: Rod) -> tuple[list[Check], list[str]]:
         check("Edge distance of the rods", least_edge(c_c=piers.cover, d_a=one.d_a), c, aci("17.9.2"),
               remedy="Set the rods closer or widen the pier."),
     ]  # fmt: skip
+    sides = {"along": (of.plate.N, of.rods.s_x), "across": (of.plate.B, of.rods.s_y)}
+    a = smallest("a", {name: edge_of_square(b_e=size, s=s_o) for name, (size, s_o) in sides.items()})
+    least = table("bolts").cell(one.d_a, "L_e_min", "L_e", {"diameter": one.d_a})
+    checks.append(check("Rods inside the plate's edge", least, a, aisc("Table J3.4"), remedy="Take a larger base plate."))
     if piers.bars is not None:
         d_b = table("rebar").cell(str(piers.bars.size), "d_b", "d_b")
         inside = cage_inside(D=of.D, c_c=piers.cover, d_t=tie_diameter(piers.ties), d_b=d_b)
@@ -77,8 +81,8 @@ def _notes(job: Any) -> list[str]:
     if job.piers.ties is not None:
         notes.append(
             "Two ties of No. 4, or three of No. 3, go within 5 in. of the pier's top around rods and upright bars (ACI 318-19, "
-            "10.7.6.1.6; confirm against the adopted edition)."
+            "10.7.6.1.5; confirm against the adopted edition)."
         )
     else:
-        notes.append("No ties are given: a pier's top needs them around rods and upright bars (ACI 318-19, 10.7.6.1.6).")
+        notes.append("No ties are given: a pier's top needs them around rods and upright bars (ACI 318-19, 10.7.6.1.5).")
     return notes

@@ -83,35 +83,35 @@ def cantilever(N, k_y, d):
     return m
 
 
-@formula(dg1("4.3.1, load ratio X"), X="")
+@formula(dg1("compression without moment, load ratio X"), X="")
 def load_ratio(d, b_f, P, P_d):
     """Return the load ratio of the inner yield lines of a wide flange."""
     X = 4 * d * b_f / (d + b_f) ** 2 * (P / P_d)
     return X
 
 
-@formula(dg1("4.3.1"), lamb="")
+@formula(dg1("compression without moment"), lamb="")
 def inner_share(X):
     """Return the share of the inner cantilever, 1.0 at most."""
     lamb = min(2 * sqrt(X) / (1 + sqrt(max(1 - X, 0))), 1)
     return lamb
 
 
-@formula(dg1("4.3.1"), n_prime="in")
+@formula(dg1("compression without moment"), n_prime="in")
 def inner_cantilever(lamb, d, b_f):
     """Return the inner cantilever between the flanges of a wide flange."""
     n_prime = lamb * sqrt(d * b_f) / 4
     return n_prime
 
 
-@formula(dg1("4.3.1, plate under uniform bearing"), t_req="in")
+@formula(dg1("compression without moment, even bearing"), t_req="in")
 def thickness_concentric(l, P, F_d, B, N):
     """Return the thickness a plate needs under a load without moment."""
     t_req = l * sqrt(2 * P / (F_d * B * N))
     return t_req
 
 
-@formula(dg1("4.3: plastic strength t^2 F_y / 4 of a strip"), t_req="in")
+@formula(dg1("plastic strength t^2 F_y / 4 of a strip"), t_req="in")
 def thickness(M_p, F_d):
     """Return the thickness at which a strip of the plate carries a moment a unit of its width."""
     t_req = sqrt(4 * M_p / F_d)

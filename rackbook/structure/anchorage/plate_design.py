@@ -45,6 +45,18 @@ class Pulled:
     t_req: Value
 
 
+@dataclass(frozen=True)
+class AtBase:
+    """One base at its own governing combinations: what bearing and what tension ask of its plate; None without tension."""
+
+    base: str
+    f_p: Value
+    M_pl: Value
+    t_bearing: Value
+    T_max: Value | None
+    t_tension: Value | None
+
+
 @dataclass(frozen=True, eq=False)
 class PlateDesign:
     """Base plates of a rack.
@@ -55,7 +67,7 @@ class PlateDesign:
         m, n, l: Cantilevers across and along the rack, and the one that counts.
         strips: Bending by one rod, by direction; empty where the rods stand within the yield lines.
         pressed, pulled: Governing base and combination on either side; ``pulled`` is None where no rod is pulled.
-        by_base: For each base the combination that needs most thickness from bearing, and from tension.
+        by_base: Every base.
         checks: Pressure, length, thickness on both sides.
 
     """
@@ -70,7 +82,7 @@ class PlateDesign:
     strips: tuple[Strip, ...]
     pressed: Pressed
     pulled: Pulled | None
-    by_base: tuple[tuple[Pressed, Pulled | None], ...]
+    by_base: tuple[AtBase, ...]
     checks: tuple[Check, ...]
 
 
@@ -86,7 +98,7 @@ def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
 
     Args:
         job: The job, with plate, rods and concrete.
-        of: Whole of its bases.
+        of: Plan of its bases.
         reacted: Reactions of the set of the steel's method.
 
     """
@@ -110,17 +122,28 @@ def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
     if swept.used.max(initial=0.0) > 0:
         checks += _length_check(press(int(np.argmax(swept.used))), of)
     remedy = f"{_THICKER}."
-    checks.append(check("Base plate thickness, bearing side", pressed.t_req, of.plate.t, dg1("4.3"), remedy=remedy))
+    checks.append(
+        check(
+            "Base plate thickness, bearing side",
+            pressed.t_req,
+            of.plate.t,
+            dg1("base with moment, bearing side"),
+            remedy=remedy,
+        )
+    )
     pulled = None
     if T_max.max(initial=0.0) > 0 and bent:
         pulled = pull(int(np.argmax(T_max)))
         remedy = f"{_THICKER}, or set the rods nearer to the post."
         checks.append(check("Base plate thickness, tension side", pulled.t_req, of.plate.t, dg1("Eq. 4-62a"), remedy=remedy))
-    by_base = tuple(
-        (press(int(a)), pull(int(b)) if pulled else None)
-        for a, b in zip(reacted.row_by_base(swept.M_pl), reacted.row_by_base(T_max), strict=True)
-    )
+    worst = zip(reacted.row_by_base(swept.M_pl), reacted.row_by_base(T_max), strict=True)
+    by_base = tuple(_at_base(press(int(a)), pull(int(b)) if pulled else None) for a, b in worst)
     return PlateDesign(method, k_A, f_d, F_d, m, n, l, bent, pressed, pulled, by_base, tuple(checks))
+
+
+def _at_base(of: Pressed, pulled: Pulled | None) -> AtBase:
+    tension = (pulled.state.T_max, pulled.t_req) if pulled is not None else (None, None)
+    return AtBase(of.at.base, of.f_p, of.M_pl, of.t_req, *tension)
 
 
 def _state(reacted: Reacted, row: int, of: Whole, f_d: Value) -> tuple[At, Tension]:

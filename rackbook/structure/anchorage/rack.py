@@ -114,7 +114,7 @@ def _category(job: Any) -> Value:
 def _missing(job: Any, frame: Any) -> list[Check]:
     """Return an open check for each thing the job does not give, against the largest moment or uplift at a base."""
     asked = (
-        (job.frame.base_plate, "Base plate", dg1("4.3"), "Give frame.base_plate: length, width and thickness."),
+        (job.frame.base_plate, "Base plate", dg1("base with moment"), "Give frame.base_plate: length, width and thickness."),
         (job.anchors, "Anchor rods", aci("Chapter 17"),
          "Give anchors: grade, diameter, count, spacing_x, spacing_y and embedment."),
         (job.piers.concrete, "Concrete around the rods", aci("Chapter 17"), "Give piers.concrete: the strength f_c'."),

@@ -8,6 +8,7 @@ strength in tension is 0.75 of its usual one in them (17.10.5.4).
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -56,6 +57,36 @@ class Ductile:
     r_a: Value
 
 
+class Governing:
+    """For each limit state the base and combination that uses it most, in full."""
+
+    def __init__(self, made: dict[str, Worked]) -> None:
+        self._made = made
+
+    def __getitem__(self, name: str) -> Worked:
+        return self._made[name]
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._made
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._made)
+
+
+@dataclass(frozen=True)
+class AtBase:
+    """One base at the combination with its largest interaction: load, rods' tension and shear, shares used."""
+
+    base: str
+    combination: str
+    P: Value
+    T_max: Value
+    V: Value
+    r_N: Value
+    r_V: Value
+    used: Value
+
+
 @dataclass(frozen=True, eq=False)
 class RodDesign:
     """Rods of a rack.
@@ -67,7 +98,8 @@ class RodDesign:
         in_tension, in_shear: Words: what holds the rods, and what was passed over.
         held_n, held_v: Whether that is anchor reinforcement.
         governing: For each limit state the base and combination that uses it most, in full.
-        by_base: For each base the combination with the largest interaction.
+        together: The base and combination with the largest interaction of tension and shear, in full.
+        by_base: Every base at its largest interaction.
         ductile: The other way of the seismic rules; None where they do not ask or no rod is pulled.
         checks: One check a limit state.
 
@@ -80,8 +112,9 @@ class RodDesign:
     in_shear: Value
     held_n: bool
     held_v: bool
-    governing: dict[str, Worked]
-    by_base: tuple[Worked, ...]
+    governing: Governing
+    together: Worked
+    by_base: tuple[AtBase, ...]
     ductile: Ductile | None
     checks: tuple[Check, ...]
 
@@ -91,7 +124,7 @@ def rod_design(job: Any, of: Whole, frame: Any, severe: bool, f_d: Value | None 
 
     Args:
         job: The job, with plate, rods and concrete.
-        of: Whole of its bases.
+        of: Plan of its bases.
         frame: The frame.
         severe: Whether the rack is in seismic design category C or above.
         f_d: Available bearing stress by LRFD, where it is known already.
@@ -112,12 +145,16 @@ def rod_design(job: Any, of: Whole, frame: Any, severe: bool, f_d: Value | None 
     uses[w.TOGETHER] = together(r_N, r_V)
     uses[w.BENT] = bent_uses(swept, sheared, by)
     in_full = functools.cache(lambda row: work(reacted.at(row), by, f_d, taken))
-    governing = {name: in_full(int(np.argmax(uses[name]))) for name in (*taken, w.TOGETHER, w.BENT)}
-    by_base = tuple(in_full(int(row)) for row in reacted.row_by_base(uses[w.TOGETHER]))
-    ductile = _ductile(frame, of, by, f_d, governing) if severe else None
-    checks = tuple(governing[name].checks[name] for name in governing if name in governing[name].checks)
-    held = (out_n == w.BREAKOUT_N, out_v == w.BREAKOUT_V)
-    return RodDesign(reacted.set_name, by, f_d, in_tension, in_shear, *held, governing, by_base, ductile, checks)
+    governing = Governing({name: in_full(int(np.argmax(uses[name]))) for name in (*taken, w.TOGETHER, w.BENT)})
+    by_base = tuple(_at_base(in_full(int(row))) for row in reacted.row_by_base(uses[w.TOGETHER]))
+    ductile = _ductile(frame, of, by, f_d, taken) if severe else None
+    checks = tuple(governing[name].checks[name] for name in governing)
+    held, both = (out_n == w.BREAKOUT_N, out_v == w.BREAKOUT_V), governing[w.TOGETHER]
+    return RodDesign(reacted.set_name, by, f_d, in_tension, in_shear, *held, governing, both, by_base, ductile, checks)
+
+
+def _at_base(of: Worked) -> AtBase:
+    return AtBase(of.at.base, of.at.combination, of.at.P, of.tension.T_max, of.shear.V, of.r_N, of.r_V, of.used.used)
 
 
 def tension_uses(swept: Rows, by: Strengths, seismic: np.ndarray) -> dict[str, np.ndarray]:
@@ -206,14 +243,14 @@ def _word(text: str, share: float) -> Value:
     return word(text, Source("derivation", f"used to {share:.2f} at most" if np.isfinite(share) else "not developed"))
 
 
-def _ductile(frame: Any, of: Whole, by: Strengths, f_d: Value, governing: dict[str, Worked]) -> Ductile | None:
+def _ductile(frame: Any, of: Whole, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Ductile | None:
     """Return the seismic rules' other way, at the row with the largest tension among combinations without overstrength."""
     plain = Reacted(frame, "strength")
     swept = rows(plain.P, plain.M_x, plain.M_y, of, f_d.m_as("ksi"), 0.0)
     tensions = np.where(plain.seismic, swept.T.sum(axis=1), 0.0)
     if tensions.max(initial=0.0) <= 0:
         return None
-    known = work(plain.at(int(np.argmax(tensions))), by, f_d, tuple(governing))
+    known = work(plain.at(int(np.argmax(tensions))), by, f_d, taken)
     N_g = group_tension(T=known.tension.T).named("N_g")
     cone = known.group.breakout
     r_a = ductile_share(N_g=N_g, N_cbg=cone.N_cbg, T_max=known.tension.T_max, N_pn=by.pull.N_pn, N_sa=by.rod.N_sa)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet
 from rackbook.trace.columns import entries
 from rackbook.trace.sheet import Part
 
@@ -55,10 +55,7 @@ def _plates(result: Anchorage, of: PlateDesign) -> list:
     ]
     if pulled is not None:
         parts += [Heading("Tension side"), *_at(pulled.at, "has the largest tension of a rod"), pulled.t_req]
-    rows = tuple(
-        (base, p.f_p, p.M_pl, p.t_req, *((q.state.T_max, q.t_req) if q is not None else ("", "")))
-        for base, (p, q) in zip(result.bases, of.by_base, strict=True)
-    )
+    rows = tuple((b.base, b.f_p, b.M_pl, b.t_bearing, b.T_max or "", b.t_tension or "") for b in of.by_base)
     heads = ("Base", "f_p [ksi]", "M_pl [kip*in/in]", "t bearing [in]", "T_max [kip]", "t tension [in]")
     return [
         *parts,
@@ -93,7 +90,7 @@ def _at(at: At, why: str) -> list:
 
 
 def _rods(result: Anchorage, of: RodDesign) -> list:
-    by, plan, one = of.by, result.plan, of.governing[w.TOGETHER]
+    by, plan, one = of.by, result.plan, of.together
     printed = printed_tension(by.rod.d_a, result.grade)
     in_tension, in_shear = (
         one.checks[w.BARS_N if of.held_n else w.BREAKOUT_N],
@@ -135,7 +132,7 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
                 "concrete, without phi), so that the rods yield before the concrete breaks, and a stretch length of 8 d_a."
             ),
         ]
-    rows = tuple(_row(base, each) for base, each in zip(result.bases, of.by_base, strict=True))
+    rows = tuple((b.base, b.combination, b.P, b.T_max, b.V, b.r_N, b.r_V, b.used) for b in of.by_base)
     heads = ("Base", "Combination", "P [kip]", "T_max [kip]", "V [kip]", "r_N []", "r_V []", "used []")
     others = [c for c in result.checks if c not in result.plate.checks]  # type: ignore[union-attr] # both or none
     return [
@@ -145,10 +142,6 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
         Remark("Each check is that of the base and combination that use the strength most."),
         *others,
     ]
-
-
-def _row(base: str, of: Worked) -> tuple[Value | str, ...]:
-    return (base, of.at.combination, of.at.P, of.tension.T_max, of.shear.V, of.r_N, of.r_V, of.used.used)
 
 
 def _shown(of: Check) -> list:

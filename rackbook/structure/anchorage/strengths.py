@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -36,10 +36,11 @@ class Strengths:
     """Strengths of the rods of a base.
 
     Attributes:
-        of: Whole of the base.
+        of: Plan of the base.
         within: The concrete around the rods.
         rod: The rod, with its nominal steel strengths.
         severe: Whether the rack is in seismic design category C or above.
+        crossing: What crosses the breakout in shear, in the words of 17.7.2.5.1.
         phi_N_sa, phi_V_sa: Design strength of one rod's steel.
         pull: Pullout of one rod.
         blow: Side-face blowout of the side row (along x) and of the front or back row (along y).
@@ -48,6 +49,7 @@ class Strengths:
         pry: Pryout of all rods.
         z_t: Depth within which a tie counts in shear.
         ties: The tie there; None where none is given or none can be so near to the top.
+        phi_eq: Factor on the concrete in tension from an earthquake.
 
     """
 
@@ -66,8 +68,10 @@ class Strengths:
     pry: Pryout
     z_t: Value
     ties: TiesInShear | None
-    phi_eq: Value = field(default_factory=lambda: phi(SEISMIC_TENSION, "phi_eq"))
-    _groups: dict[bytes, Group] = field(default_factory=dict)
+    phi_eq: Value
+
+    def __post_init__(self) -> None:
+        self._groups: dict[bytes, Group] = {}
 
     def group(self, pulled: np.ndarray) -> Group:
         """Return the strengths of a pattern of pulled rods, their tension at their middle."""
@@ -79,11 +83,9 @@ class Strengths:
     def toward(self, direction: str, e_V: Value = NO_ECCENTRICITY) -> ShearBreakout:
         """Return the breakout in shear toward an edge along ``x`` or ``y``."""
         known = self.toward_x if direction == "x" else self.toward_y
-        return (
-            known
-            if e_V is None or e_V.magnitude == 0
-            else _toward(self.of, self.within, self.rod, direction, self.crossing, e_V)
-        )
+        if e_V.magnitude == 0:
+            return known
+        return _toward(self.of, self.within, self.rod, direction, self.crossing, e_V)
 
 
 def strengths(job: Any, of: Whole, severe: bool) -> Strengths:
@@ -91,11 +93,11 @@ def strengths(job: Any, of: Whole, severe: bool) -> Strengths:
 
     Args:
         job: The job, with anchors, base plate and concrete.
-        of: Whole of its bases.
+        of: Plan of its bases.
         severe: Whether the rack is in seismic design category C or above.
 
     Raises:
-        InputError: The rods' diameter is not tabulated.
+        LookupFailed: The rods' diameter is not tabulated.
 
     """
     anchors, piers = job.anchors, job.piers
@@ -118,7 +120,7 @@ def strengths(job: Any, of: Whole, severe: bool) -> Strengths:
         design_tension(phi=phi(PHI_STEEL_TENSION), N_n=one.N_sa).named("phi_N_sa"),
         design_shear(phi=phi(PHI_STEEL_SHEAR), V_n=one.V_sa).named("phi_V_sa"),
         pullout(within.f_c_prime, within.A_brg), blowouts(of, within), toward_x, toward_y, whole,
-        pryout(within.h_ef, whole.breakout.N_cbg.named("N_cpg")), z_t, ties,
+        pryout(within.h_ef, whole.breakout.N_cbg.named("N_cpg")), z_t, ties, phi(SEISMIC_TENSION, "phi_eq"),
     )  # fmt: skip
 
 

@@ -93,7 +93,7 @@ def rows(P: Array, M_x: Array, M_y: Array, of: Whole, f_d: float, l: float) -> R
         P: Loads, compression positive [kip].
         M_x: Moments about x [kip in].
         M_y: Moments about y [kip in].
-        of: Whole of the bases, with plate; without rods the plate is worked as if they stood at its edge.
+        of: Plan of the bases, with plate; without rods the plate is worked as if they stood at its edge.
         f_d: Available bearing stress [ksi].
         l: Cantilever of the plate [in].
 
