@@ -2,7 +2,7 @@
 
 import platform
 
-from . import formulas, frame, jobs
+from . import formulas, frame, jobs, members
 from .timing import table
 
 
@@ -14,6 +14,7 @@ def main() -> None:
         *formulas.million(),
         *jobs.recompute(),
         *frame.superposed(),
+        *members.checks(),
         *jobs.export(),
     ]
     print(f"Python {platform.python_version()}, {platform.machine()}; least of several turns, both ways in one run\n")

@@ -92,7 +92,7 @@ def test_the_rules_between_fields_hold_on_trial_too(job):
     item = job.equipment[0]
     with pytest.raises(InputError, match=rf"{item.tag}, x: the center lies beyond the rack"):
         sound(changed(job, f"equipment.{item.tag}.x", 90.0))
-    with pytest.raises(InputError, match="frame.post"):
+    with pytest.raises(InputError, match=r"frame\.post"):
         sound(changed(job, "frame.post", "C6X8.2"))
 
 
