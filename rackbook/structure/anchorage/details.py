@@ -9,7 +9,8 @@ from rackbook.trace import Check, Source, Value, check, formula, largest, smalle
 from rackbook.trace.maths import sqrt
 
 from .clauses import aci, aisc, derived
-from .plan import CLOSED, Whole, edge_of_square
+from .fits import CLOSED
+from .plan import Whole, edge_of_square
 from .reinforcement import tie_diameter
 from .rods import Rod, cage_inside, least_edge, least_spacing, nut_half, rods_outside_round, rods_outside_square
 
