@@ -158,7 +158,7 @@ def _results(job: Job) -> dict[str, Any]:
         "frame": frame,
         "members": structure.members.members(job, frame),
         "connections": connections,
-        "anchorage": structure.anchorage.anchorage(job, frame),
+        "anchorage": structure.anchorage.anchorage(job, frame, seismic.category),
         "piers": structure.piers.piers(job, frame),
         "lifting": structure.lifting.lifting(job, weights, frame, wind, hung),
         "conductors": conductors,

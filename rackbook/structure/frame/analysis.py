@@ -23,7 +23,7 @@ from .solve import Solved, solve
 
 #: Share of the gravity loads that acts sideways as a notional load.
 NOTIONAL = given(0.002, "", Source("clause", "AISC 360", "16 and 22", "Eq. C2-1", "memory"), "n_N")
-SOURCE = Source("derivation", "direct stiffness of the frame in space, linear; see the sheet of the frame")
+SOURCE = Source("derivation", "frame in space, linear, by PyNiteFEA's stiffness matrix; see the sheet of the frame")
 BUCKLES = "Under this combination the frame buckles: take stiffer posts, or brace it."
 #: What the arrays of results hold, by name: unit, and how they are taken off a solution.
 RESULTS = {

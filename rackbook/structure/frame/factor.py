@@ -34,12 +34,12 @@ class Factored:
         return out
 
 
-def factor(model: Model, local: np.ndarray, words: Any = None) -> Factored:
-    """Factor the stiffness matrix made of local element matrices.
+def factor(model: Model, matrix: Any, words: Any = None) -> Factored:
+    """Factor a stiffness matrix.
 
     Args:
         model: The model.
-        local: Local stiffness of the elements, releases in it.
+        matrix: Stiffness matrix of all nodes, sparse.
         words: Function of a node and a displacement (0 to 5) that says where and which way, and what to change; None for
             plain models.
 
@@ -50,7 +50,6 @@ def factor(model: Model, local: np.ndarray, words: Any = None) -> Factored:
     from scipy.sparse import diags, identity
     from scipy.sparse.linalg import splu
 
-    matrix = model.assembled(local)
     free = model.free
     part = matrix[free][:, free].tocsc()
     diagonal = part.diagonal()

@@ -1,18 +1,52 @@
-"""The same frame in the open frame library PyNiteFEA: what the own solution is checked against."""
+"""The frame in the open frame library PyNiteFEA: its stiffness matrix, and with loads the whole of it for checks."""
 
 from __future__ import annotations
 
+from collections import OrderedDict
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .solve import Solved
+from .stiffness import Model
+
+if TYPE_CHECKING:
+    from .solve import Solved
 
 #: Axes of the library in those of the rack: it has Y up, and Z = -y keeps moments' signs.
 TURN = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
 _NAMES = ("X", "Y", "Z")
 _RELEASES = tuple(f"{kind}{axis}{end}" for end in "ij" for kind in "DR" for axis in "xyz")
+
+
+#: Stiffness matrices of the frames asked for last: another load on the same steel needs no new one.
+_KEPT: OrderedDict[tuple, Any] = OrderedDict()
+KEEP = 4
+
+
+def library_stiffness(model: Model) -> Any:
+    """Return the elastic stiffness matrix of all nodes (6 n, 6 n) as the library assembles it, in the axes of the rack.
+
+    Args:
+        model: Nodes, elements with their releases, sections.
+
+    """
+    from Pynite.Analysis import _prepare_model  # numbers nodes and members; Ke alone does not
+    from scipy.sparse import block_diag
+
+    arrays = (model.xyz, model.i, model.j, model.depth, model.section, model.sections, model.released, model.held)
+    key = (model.E, model.G, *(a.tobytes() for a in arrays))
+    if key in _KEPT:
+        _KEPT.move_to_end(key)
+        return _KEPT[key]
+    of = library_frame(model)
+    _prepare_model(of)
+    stiff = of.Ke(next(iter(of.load_combos)), check_stability=False).tocsc()
+    turn = block_diag([TURN] * (2 * len(model.xyz)), format="csc")
+    _KEPT[key] = made = (turn.T @ stiff @ turn).tocsc()
+    if len(_KEPT) > KEEP:
+        _KEPT.popitem(last=False)
+    return made
 
 
 def library_model(solved: Solved, cases: tuple[str, ...], combinations: Mapping[str, np.ndarray]) -> Any:
@@ -24,9 +58,18 @@ def library_model(solved: Solved, cases: tuple[str, ...], combinations: Mapping[
         combinations: Factors on the cases by the combination's name.
 
     """
+    model = library_frame(solved.built.model)
+    _loads(model, solved, cases)
+    for combination, factors in combinations.items():
+        model.add_load_combo(combination, {case: float(f) for case, f in zip(cases, factors, strict=True) if f})
+    return model
+
+
+def library_frame(of: Model) -> Any:
+    """Return nodes, members and supports as a model of the library, without loads."""
     from Pynite import FEModel3D
 
-    model, of = FEModel3D(), solved.built.model
+    model = FEModel3D()
     model.add_material("steel", of.E, of.G, of.E / (2 * of.G) - 1, 0.0)
     for n, (A, I_x, I_y, J) in enumerate(of.sections):
         model.add_section(f"section {n}", A, I_y, I_x, J)
@@ -45,9 +88,6 @@ def library_model(solved: Solved, cases: tuple[str, ...], combinations: Mapping[
         model.members[name].rotation = turn if abs(turn) > 1e-9 else 0.0
         if of.released[e].any():
             model.def_releases(name, **dict(zip(_RELEASES, map(bool, of.released[e]), strict=True)))
-    _loads(model, solved, cases)
-    for combination, factors in combinations.items():
-        model.add_load_combo(combination, {case: float(f) for case, f in zip(cases, factors, strict=True) if f})
     return model
 
 

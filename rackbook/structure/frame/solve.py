@@ -1,4 +1,7 @@
-"""The unit cases solved once: displacements, forces in every member, at every joint and at every base."""
+"""The unit cases solved once: displacements, forces in every member, at every joint and at every base.
+
+The frame library assembles the stiffness matrix of the first order; it is factored once for all cases.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +14,7 @@ import numpy as np
 from .built import Built
 from .cases import Loads
 from .factor import factor
+from .library import library_stiffness
 from .stiffness import DOF, Model, condense, geometric, uniform
 
 #: Forces inside a member are found at least this often along it [in].
@@ -139,7 +143,8 @@ def respond(
     whole = model.local if axial is None else model.local + geometric(axial, model.lengths)
     local, fixed = condense(whole, model.released, uniform(w, model.lengths))
     assert fixed is not None
-    u = factor(model, local, words).solve(nodes + model.to_nodes(fixed))
+    matrix = library_stiffness(model) if axial is None else model.assembled(local)
+    u = factor(model, matrix, words).solve(nodes + model.to_nodes(fixed))
     return u, local @ model.to_local(u) - fixed
 
 

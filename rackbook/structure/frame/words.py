@@ -6,7 +6,8 @@ AXES = (
     "depth works, y the other; P is compression."
 )
 MODEL = (
-    "Direct stiffness in space, linear, without shear flexibility: {nodes} nodes, {elements} elements. Posts run from the "
+    "The open library PyNiteFEA assembles the stiffness of the frame in space, without shear flexibility; it is factored "
+    "once for all unit cases. {nodes} nodes, {elements} elements. Posts run from the "
     "underside of their base plates, with a node at every rail and {more}; their depth lies across the rack. Rails run "
     "over the posts in their own plane, with nodes at the posts, at midspan, at splices and where equipment hangs; {lie}. "
     "Places within 1 in. of one another are one node. A link of A = 100 in2 and I = J = 1,000 in4 goes from the middle of "
