@@ -363,6 +363,9 @@ def test_doubling_is_for_short_loads_on_tabulated_soil(foundation, reacting):
     told = piers(foundation(earth=foundation.soil(class_=None, report=report, doubled=True)), frame_)
     assert told.drilled.lateral[0].S.m_as("psf/ft") == 250
     assert any("not followed" in n for n in told.notes)
+    held = piers(foundation(earth=foundation.soil(doubled=True, constrained=True)), frame_)
+    assert held.drilled.lateral[0].S.m_as("psf/ft") == 150
+    assert any("held there" in n for n in held.notes)
 
 
 def test_a_square_pier_counts_its_diagonal(foundation, reacting):

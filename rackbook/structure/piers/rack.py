@@ -39,6 +39,7 @@ TOP_TIES = (
     "least four bars (ACI 318-19, 10.7.6.1.5; memory: confirm). Bars and anchors have to lap: see the anchorage."
 )
 CROSS_TIES = "A bar of a square pier more than 6 in. clear from one held by a tie's corner needs a crosstie (25.7.2.3; memory)."
+EVENLY = "The soil along a pier carries all of the moment; its base presses evenly, and no friction carries load down."
 NOT_DRILLED = "The piers stand on footings: piers.embedment is not used, and their depth is that of the footings' top."
 SLOPE = "Level ground is taken: near a slope the foundations keep the distances of IBC 1808.7 (memory), or a report says how."
 OVERSTRENGTH = (
@@ -137,7 +138,7 @@ def piers(job: Any, frame: Any, seismic: Any = None) -> Piers:
     concrete, judged, said = _concrete(job, body, earth, ultimate, labels, on_footing)
     soil_notes = [*(earth.notes if earth is not None else (NO_SOIL,)), PLANE, SLOPE, *_soil_notes(seismic, over)]
     soil_notes += [TOO_NEAR] if near else []
-    soil_notes += [NOT_DRILLED] if on_footing else []
+    soil_notes.append(NOT_DRILLED if on_footing else EVENLY)
     concrete_notes = [*said, *_seismic_notes(seismic)]
     of = job.piers
     bars = f"{of.bars.count} {of.bars.size}" if of.bars else "not given"

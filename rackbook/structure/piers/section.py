@@ -122,10 +122,11 @@ def bar_stress(epsilon_s, E_s, f_y):
     return f_s
 
 
-@formula(aci("22.2.2.4.1, concrete displaced by bars inside the block taken off"), F_s="kip")
+@formula(aci("22.2.2.4.1, concrete displaced by bars inside the block taken off"), k_s="", F_s="kip")
 def bar_force(A_b, f_s, f_c_prime, a, h, y):
-    """Return the force of the bars; those inside the stress block (the bracket rounded up is 1) displace concrete."""
-    F_s = A_b * (f_s - 0.85 * f_c_prime * ceil((a - h / 2 + y) / h))
+    """Return the force of the bars; those inside the stress block (k_s is 1 there, and 0 outside) displace concrete."""
+    k_s = ceil((a - h / 2 + y) / h)
+    F_s = A_b * (f_s - 0.85 * f_c_prime * k_s)
     return F_s
 
 

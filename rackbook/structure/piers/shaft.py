@@ -19,25 +19,28 @@ _POLE = Source("derivation", "equilibrium of a rigid pier, pressure p b = K z (z
 _HELD = Source("derivation", "equilibrium of a pier held at grade, pressure growing with the square of depth")
 
 
-@formula(_POLE, z_0="ft")
+@formula(_POLE, u="kip*ft", z_0="ft")
 def depth_of_largest_moment(P, M_g, d):
     """Return the depth of no shear below the surface of the soil."""
-    z_0 = d * (P * d + sqrt(33 * (P * d) ** 2 + 48 * M_g * P * d)) / (8 * (2 * P * d + 3 * M_g))
+    u = P * d
+    z_0 = d * (u + sqrt(33 * u**2 + 48 * M_g * u)) / (8 * (2 * u + 3 * M_g))
     return z_0
 
 
-@formula(_POLE, r="", M_z="kip*ft")
+@formula(_POLE, u="kip*ft", r="", M_z="kip*ft")
 def largest_moment(P, M_g, d, z_0):
     """Return the moment at the depth of no shear."""
+    u = P * d
     r = z_0 / d
-    M_z = M_g + P * z_0 - (3 * P * d + 4 * M_g) * r**3 + (2 * P * d + 3 * M_g) * r**4
+    M_z = M_g + P * z_0 - (3 * u + 4 * M_g) * r**3 + (2 * u + 3 * M_g) * r**4
     return M_z
 
 
-@formula(_POLE, V_r="kip")
+@formula(_POLE, u="kip*ft", V_r="kip")
 def shear_at_turning_point(P, M_g, d):
     """Return the shear at the point about which the pier turns, opposite to the force at grade."""
-    V_r = (3 * P * d + 4 * M_g) ** 3 / (4 * d * (2 * P * d + 3 * M_g) ** 2) - P
+    u = P * d
+    V_r = (3 * u + 4 * M_g) ** 3 / (4 * d * (2 * u + 3 * M_g) ** 2) - P
     return V_r
 
 

@@ -28,6 +28,9 @@ NOT_DOUBLED = (
     "site.soil.doubled is not followed: 1806.3.4 doubles the tabulated values only, and these are of a report, whose author "
     "says whether they may be raised."
 )
+HELD_NOT_DOUBLED = (
+    "site.soil.doubled is not followed: 1806.3.4 is for poles that move at the ground surface, and these are held there."
+)
 NO_INCREASE = (
     "Allowable pressures are not raised by one third for wind or earthquake: 1806.1 allows that with the alternative "
     "combinations only, and these are the basic ones of ASCE/SEI 7."
@@ -95,10 +98,11 @@ def ground(soil: Any) -> Ground:
         mu = of.cell(row, "friction", "mu") if of.has(row, "friction") else None
         c = of.cell(row, "cohesion", "c") if of.has(row, "cohesion") else None
         f_s = None
-        S_short = doubled(S_tab=S) if soil.doubled else S
+        pole = soil.doubled and not soil.constrained
+        S_short = doubled(S_tab=S) if pole else S
         notes.append(f"Presumptive values for {of.cell(row, 'material').text()}; the building official may ask for a report.")
         if soil.doubled:
-            notes.append(POLE_CONDITION)
+            notes.append(POLE_CONDITION if pole else HELD_NOT_DOUBLED)
     deep, frost = soil.discount, soil.frost
     if deep.magnitude > 0:
         notes.append(f"The top {deep.text()} of soil is not counted on laterally; depths count from there.")

@@ -78,7 +78,7 @@ def bearing_pressure(P_v, c_D, W_p, W_s, A_p):
 @formula(_STATICS, U="lbf")
 def uplift(P_v):
     """Return the uplift of a load that is counted positive downward."""
-    U = -P_v
+    U = max(0, -P_v)
     return U
 
 
