@@ -55,11 +55,11 @@ class Sought:
     def __str__(self) -> str:
         if self.value is self.was:
             return f"{self.before.name} passes with {self.path} = {self.was.text()} as it is."
+        short = min((abs(t.value - self.value.magnitude) for t in self.tried if not t.passes), default=0.0)
+        near = f"; {short:.2g} {self.value.unit}".rstrip() + " short of it fails" if short else ""
         return (
             f"{self.before.name}: passes with {self.path} = {self.value.text()} in place of {self.was.text()} "
-            f"(ratio {_ratio(self.check):.3f} in place of {_ratio(self.before):.3f}); the limit lies within "
-            f"{abs(self.tried[-1].value - self.value.magnitude):.2g} {self.value.unit}".rstrip()
-            + "."
+            f"(ratio {_ratio(self.check):.3f} in place of {_ratio(self.before):.3f}){near}."
         )
 
 

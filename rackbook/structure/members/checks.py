@@ -27,6 +27,8 @@ REMEDIES = {
 CANTILEVER = "cantilever_column"
 #: Share of their strength that cantilever columns may have in axial force under seismic combinations.
 CANTILEVER_SHARE = 0.15
+#: A ratio below this is rounding of the frame analysis: nothing acts.
+NOTHING = 1e-9
 GIVE_BOLTS = "Give connections.bolt and a clip with at least two bolts (the braces are taken with the same), or show the weld."
 _LINE = given(1.0, "", Source("assumption", "braces: bolts of the rail clips in one line along one leg"), "n")
 _ORIGIN = Source("assumption", "braces: bolts of the rail clips in one line along one leg")
@@ -56,6 +58,8 @@ def part_checks(by_mark: dict[str, Any]) -> list[Check]:
             if not having:
                 continue
             most = max(having, key=lambda m: float(m.checks[kind].ratio.magnitude))
+            if most.checks[kind].ratio.magnitude < NOTHING:
+                continue
             name = f"{plural}: {kind} ({most.mark}, {most.shape})"
             found.append(check(name, most.checks[kind].ratio, ONE, CLAUSES[kind], remedy=REMEDIES[part]))
     return found
@@ -85,42 +89,37 @@ def cantilever_check(job: Any, frame: Any, name: str, of_member: list[Strength],
     ]
 
 
-def brace_checks(job: Any, frame: Any, name: str, by_mark: dict[str, Any], actions: Any) -> tuple[list[Check], list[str]]:
+def brace_checks(job: Any, frame: Any, name: str, of_member: list[Strength], actions: Any) -> tuple[list[Check], list[str]]:
     """Return the checks of braces by E5 and of their net section in tension, and what is assumed for them."""
-    braces = [(n, m) for n, m in enumerate(frame.members) if m.part == "brace"]
+    braces = [(m, of_member[n], n) for n, m in enumerate(frame.members) if m.part == "brace"]
     if not braces:
         return [], []
-    checks = _single_angles([by_mark[m.mark] for _, m in braces])
-    pulled = [(float(actions.P[:, list(m.stations)].min()), n, m) for n, m in braces]
-    least, n, m = min(pulled, key=lambda of: of[0] / by_mark[of[2].mark].strength.P_ct.m_as("kip"))
-    if least >= 0:
+    checks = _single_angles([(m, s) for m, s, _ in braces])
+    pulled = {n: float(actions.P[:, list(m.stations)].min()) / s.P_ct.m_as("kip") for m, s, n in braces}
+    m, s, n = min(braces, key=lambda b: pulled[b[2]])
+    if pulled[n] >= -NOTHING:
         return checks, []
     own = actions.P[:, list(m.stations)]
-    k, s = np.unravel_index(int(np.argmin(own)), own.shape)
-    P_r = tension_of(P_r=frame.action(name, "P", n, int(k), m.stations[int(s)]))
-    capacity, said = _net_section(job, m, by_mark[m.mark].strength)
-    title = f"Braces: rupture of the net section ({m.mark})"
+    k, at = np.unravel_index(int(np.argmin(own)), own.shape)
+    P_r = tension_of(P_r=frame.action(name, "P", n, int(k), m.stations[int(at)]))
+    capacity, said = _net_section(job, m, s)
     remedy = REMEDIES["brace"] if capacity is not None else GIVE_BOLTS
+    title = f"Braces: rupture of the net section ({m.mark})"
     return [*checks, check(title, P_r, capacity, clause("D2(b) and D3"), remedy=remedy)], said
 
 
-def _single_angles(braces: list[Any]) -> list[Check]:
-    angles = [b for b in braces if b.strength.compression.limit is not None]
+def _single_angles(braces: list[tuple[Any, Strength]]) -> list[Check]:
+    angles = [(m, s.compression, s.section) for m, s in braces if s.compression.limit is not None]
     if not angles:
         return []
-    worst = max(angles, key=lambda b: float(b.strength.compression.slenderness.magnitude))
-    c = worst.strength.compression
-    found = [
-        check(
-            f"Braces: slenderness of a single angle ({worst.mark})", c.slenderness, c.limit, clause("E5", "memory"),
-            remedy="Take a larger angle, or a tube.",
-        )
-    ]  # fmt: skip
-    worst = max(angles, key=lambda b: float(b.strength.compression.legs[0].magnitude))
-    if not worst.strength.section.equal_legs:
-        legs, most = worst.strength.compression.legs
-        found.append(check(f"Braces: ratio of the legs ({worst.mark})", legs, most, clause("E5", "memory"),
-                           remedy="Take an angle with legs of more equal length."))  # fmt: skip
+    m, c, _ = max(angles, key=lambda a: float(a[1].slenderness.magnitude))
+    title, remedy = f"Braces: slenderness of a single angle ({m.mark})", "Take a larger angle, or a tube."
+    found = [check(title, c.slenderness, c.limit, clause("E5", "memory"), remedy=remedy)]
+    unequal = [(m, c.legs) for m, c, of in angles if c.legs is not None and not of.equal_legs]
+    if unequal:
+        m, (legs, most) = max(unequal, key=lambda a: float(a[1][0].magnitude))
+        title, remedy = f"Braces: ratio of the legs ({m.mark})", "Take an angle with legs of more equal length."
+        found.append(check(title, legs, most, clause("E5", "memory"), remedy=remedy))
     return found
 
 

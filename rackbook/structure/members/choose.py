@@ -25,6 +25,8 @@ from .steel import edition_of
 
 #: Parts that have one shape for all of their members, and the field that names it.
 FIELDS = {"post": "frame.post", "rail": "frame.rail"}
+#: Checks of the frame that a part answers for; all others count only where they pass now.
+OWN = {"post": ("Drift", "Second-order sway"), "rail": ("Deflection",)}
 #: Candidates whose estimate is up to this ratio are worked again: the actions follow the stiffness.
 NEAR = 1.15
 #: Candidates worked again at most.
@@ -54,7 +56,7 @@ class Trial:
         weight: Weight a foot.
         estimate: Largest ratio of the part with the present actions.
         ratio: The same with the frame worked again; None where it was not.
-        passes: Whether the part and all checks of the frame pass.
+        passes: Whether the part passes, and all checks of the frame but those that fail now for other reasons.
         why: What does not pass, or why the book refuses the section; empty otherwise.
 
     """
@@ -92,7 +94,7 @@ def lightest(job: Any, part: str, family: str, work: Callable[[Any], tuple[Any, 
     """Return the lightest section of a family with which all members of a part pass.
 
     The candidates are ranked by weight. Their ratios are estimated with the present actions; those that may pass are worked
-    again, their own weight, stiffness and wind area included, until one passes together with all checks of the frame.
+    again, their own weight, stiffness and wind area included, until one passes together with the checks of the frame.
 
     Args:
         job: The job.
@@ -111,22 +113,34 @@ def lightest(job: Any, part: str, family: str, work: Callable[[Any], tuple[Any, 
         raise LookupFailed(f"'{family}' is no family of shapes.{nearest(family, FAMILIES)} Families: {', '.join(FAMILIES)}.")
     solved, _ = work(job)
     before = str(getattr(job.frame, part))
+    excused = _excused(solved, part)
     tried: list[Trial] = []
     for weight, shape, estimate in sorted(_estimates(job, solved, part, family), key=lambda c: (c[0].m_as("plf"), c[2])):
         if estimate > NEAR or len(tried) == MOST:
             continue
-        tried.append(_tried(_with_shape(job, part, shape, family), part, shape, weight, estimate, work))
+        tried.append(_tried(_with_shape(job, part, shape, family), part, shape, weight, estimate, work, excused))
         if tried[-1].passes:
             break
     found = tried[-1].shape if tried and tried[-1].passes else None
-    return Lightest(part, family, found, before, tuple(tried), _notes(part, family))
+    return Lightest(part, family, found, before, tuple(tried), _notes(part, family, excused))
 
 
-def _notes(part: str, family: str) -> tuple[str, ...]:
+def _excused(solved: Any, part: str) -> frozenset[str]:
+    """Return the checks of the frame that fail now and that the part does not answer for, by their first words."""
+    failing = {_kind(c.name) for c in solved.checks if c.word == "NOT OK"}
+    return frozenset(kind for kind in failing if not kind.startswith(OWN[part]))
+
+
+def _kind(name: str) -> str:
+    return name.partition(",")[0]
+
+
+def _notes(part: str, family: str, excused: frozenset[str]) -> tuple[str, ...]:
     steel_of = f"Steel: {USUAL[family]}, unless the job names another for {part}s of the family it has now."
     return (
         "Only strength of the members and the checks of the frame are judged; connections, base plates and anchors are not.",
         steel_of,
+        *(f"Fails now and is not counted: {kind}." for kind in sorted(excused)),
     )
 
 
@@ -171,15 +185,21 @@ def _of_members(actions: Any, own: list[Any]) -> Any:
 
 
 def _tried(
-    job: Any, part: str, shape: str, weight: Value, estimate: float, work: Callable[[Any], tuple[Any, Members]]
+    job: Any,
+    part: str,
+    shape: str,
+    weight: Value,
+    estimate: float,
+    work: Callable[[Any], tuple[Any, Members]],
+    excused: frozenset[str],
 ) -> Trial:
     try:
         solved, made = work(sound(job))
     except RackbookError as e:
         return Trial(shape, weight, estimate, None, False, str(e))
     used = made.governing[part].utilization
-    failing = [c.name for c in (*made.checks, *solved.checks) if c.word == "NOT OK"]
-    failing = [name for name in failing if not _of_another_part(name, part)]
+    failing = [c.name for c in made.checks if c.word == "NOT OK" and not _of_another_part(c.name, part)]
+    failing += [c.name for c in solved.checks if c.word == "NOT OK" and _kind(c.name) not in excused]
     return Trial(shape, weight, estimate, used, not failing, "; ".join(failing))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from rackbook.trace import Value, formula, given, largest, pick, smallest
@@ -133,18 +133,18 @@ def _strength(of: Section, F_y: Value, lamb_c: Value, F_e: Value) -> Compression
 
 
 def _angle(of: Section, F_y: Value, L_c: Value, L_cz: Value, ends: Any) -> Compression:
-    if one_of("kind of end", ends, ENDS) == "one leg":
-        end = end_slenderness(of, L_c)
-        made = _strength(of, F_y, end.lamb_c, flexural(E=E, lamb_c=end.lamb_c))
-        return Compression(made.slenderness, made.F_e, made.F_n, made.A_e, made.P_n, end.limit, (end.legs, end.legs_limit))
+    """Return the strength of an angle: about z, or by E5; with thin legs twisting too."""
     axes = principal(of)
     about_w, about_z = slenderness(L_c=L_c, r=axes.r_w), slenderness(L_c=L_c, r=of["r_z"])
     F_ew, F_ez = flexural(E=E, lamb_c=about_w).named("F_ew"), flexural(E=E, lamb_c=about_z).named("F_ez")
     lamb_b, lamb_t = leg_ratio(of), root_limit(c_r=_LEG, E=E, F_y=F_y).named("lamb_t")
-    modes = {"flexural about z": F_ez}
+    end = end_slenderness(of, L_c) if one_of("kind of end", ends, ENDS) == "one leg" else None
+    lamb_c = end.lamb_c if end is not None else about_z
+    words, F_e = ("flexural about z", F_ez) if end is None else ("effective slenderness of E5", flexural(E=E, lamb_c=lamb_c))
     if lamb_b.magnitude > lamb_t.magnitude:
-        modes["flexural-torsional"] = torsional.of_angle(of, axes, F_ew, F_ez, L_cz).F_e
+        F_e = smallest("F_e", {words: F_e, "flexural-torsional": torsional.of_angle(of, axes, F_ew, F_ez, L_cz).F_e})
     else:
-        words = "b/t at most 0.71 sqrt(E/F_y): flexural buckling alone (E5)"
-        modes = {words: pick("F_e", {words: F_ez}, words, "legs are stocky", {"lamb_b": lamb_b, "lamb_t": lamb_t})}
-    return _strength(of, F_y, about_z, smallest("F_e", modes))
+        stocky = f"{words}, b/t at most 0.71 sqrt(E/F_y)"
+        F_e = pick("F_e", {stocky: F_e}, stocky, "no twisting, E5", {"lamb_b": lamb_b, "lamb_t": lamb_t})
+    made = _strength(of, F_y, lamb_c, F_e)
+    return made if end is None else replace(made, limit=end.limit, legs=(end.legs, end.legs_limit))

@@ -8,7 +8,7 @@ from rackbook.trace import DomainError, Value, formula
 from rackbook.trace.maths import sqrt
 
 from .angles import principal
-from .flexure import Flexure, factor, of_states
+from .flexure_states import Flexure, factor, of_states
 from .section import Section, leg_ratio, limit
 from .steel import E, clause, one_of
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import pi, sqrt
 
-from .flexure import Flexure, factor, of_states
+from .flexure_states import Flexure, factor, of_states
 from .section import Section
 from .steel import E, G, one_of
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rackbook.trace import DomainError, Value, formula
 from rackbook.trace.maths import sqrt
 
-from .flexure import Flexure, factor, of_states, plastic_moment
+from .flexure_states import Flexure, factor, of_states, plastic_moment
 from .section import Section, flat_width, limit, ratio
 from .steel import E, clause
 

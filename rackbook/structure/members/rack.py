@@ -30,7 +30,7 @@ class MemberResult:
 
     Attributes:
         mark, part, shape: As in the frame.
-        strength: Its strengths, shared by all members of one shape, steel and length.
+        case: Place of its strengths in ``Members.strengths``; members of one shape, steel and length share them.
         checks: What governs by check: axial force and bending, shear, and with twisting where it counts.
         utilization: The largest ratio.
         governs: The check it belongs to.
@@ -40,7 +40,7 @@ class MemberResult:
     mark: str
     part: str
     shape: str
-    strength: Strength
+    case: int
     checks: dict[str, Governing]
     utilization: Value
     governs: Governing
@@ -97,15 +97,16 @@ def members(job: Any, frame: Any) -> Members:
     strengths, of_member = strengths_of(frame.members, method, edition)
     actions = frame.actions(name)
     found = ratios(actions, capacities(strengths, of_member, actions.member))
-    by_mark = {m.mark: _member(frame, name, n, strengths[of_member[n]], found) for n, m in enumerate(frame.members)}
+    by_mark = {m.mark: _member(frame, name, n, of_member[n], strengths, found) for n, m in enumerate(frame.members)}
     most = {
         part: max(own, key=lambda m: float(m.utilization.magnitude))
         for part in PARTS
         if (own := [m for m in by_mark.values() if m.part == part])
     }
     checks = part_checks(by_mark)
-    checks += cantilever_check(job, frame, name, [strengths[n] for n in of_member], actions)
-    of_braces, said = brace_checks(job, frame, name, by_mark, actions)
+    by_member = [strengths[n] for n in of_member]
+    checks += cantilever_check(job, frame, name, by_member, actions)
+    of_braces, said = brace_checks(job, frame, name, by_member, actions)
     notes = (*_notes(method, edition, strengths), *said)
     return Members(
         method,
@@ -159,16 +160,16 @@ def worst(of: Ratios, stations: tuple[int, ...]) -> dict[str, tuple[int, int]]:
     return found
 
 
-def _member(frame: Any, name: str, n: int, s: Strength, found: Ratios) -> MemberResult:
+def _member(frame: Any, name: str, n: int, case: int, strengths: list[Strength], found: Ratios) -> MemberResult:
     m, labels = frame.members[n], frame.sets[name].labels
     checks = {}
     for kind, (k, at) in worst(found, m.stations).items():
-        row = Row(frame, name, s, n, k, at, int(found.twist_at[k, at]))
+        row = Row(frame, name, strengths[case], n, k, at, int(found.twist_at[k, at]))
         place = m.stations.index(at) + 1
         checks[kind] = Governing(kind, RATIOS[kind](row), labels[k], f"station {place} of {len(m.stations)}", (k, at))
     used = largest("R", {kind: c.ratio for kind, c in checks.items()})
     governs = max(checks.values(), key=lambda c: float(c.ratio.magnitude))
-    return MemberResult(m.mark, m.part, str(m.shape), s, checks, used, governs)
+    return MemberResult(m.mark, m.part, str(m.shape), case, checks, used, governs)
 
 
 _OPEN = (

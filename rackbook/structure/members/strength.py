@@ -8,7 +8,8 @@ from typing import Any
 from rackbook.trace import Value
 
 from .compression import Compression, compression
-from .flexure import Flexure, flexure
+from .flexure import flexure
+from .flexure_states import Flexure
 from .section import Section, as_section
 from .shear import Shear, shear
 from .steel import available, edition_of, one_of
