@@ -160,11 +160,11 @@ def test_canopy_edges_tray_and_conduit_add_area(rack):
     assert full.front.forces["conduit"].m_as("lbf") == pytest.approx(q * 0.85 * 1.3 * area)
     assert full.front.forces["tray"].m_as("lbf") > 0
     assert full.front.V.m_as("lbf") > bare.front.V.m_as("lbf")
-    assert [c.word for c in full.checks] == ["OPEN", "OPEN"]
+    assert [c.word for c in full.checks] == ["OPEN"]  # the roof itself
 
 
 def test_the_assumption_behind_the_gust_factor_is_checked(rack):
-    assert [c.word for c in book.wind(two(rack)).checks] == ["OPEN"]
+    assert book.wind(two(rack)).checks == ()  # left to the frame, which knows how stiff it is
     stiff = two(rack, seismic={"period": rack.of(0.4, "s", "T")})
     assert [c.word for c in book.wind(stiff).checks] == ["OK"]
     soft = two(rack, seismic={"period": rack.of(1.25, "s", "T")})
@@ -317,8 +317,6 @@ def test_the_governing_direction_is_set_in_full(rack):
     for words in ("Figure 29", "confirm against the adopted edition", "In full for", "Wind on the front", "shielding"):
         assert words in text.replace("\\", "")
     assert "rail 2" in geometry.markdown()
-    for link in ("fasteners", "anchors", "Piers to soil", "not checked", "Not considered"):
-        assert link in geometry.markdown().replace("\\", "")
     for sheet in (wind_sheet, geometry):
         for grid in (p for p in sheet.parts if isinstance(p, Grid)):
             for row in grid.rows:

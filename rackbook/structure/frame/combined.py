@@ -178,7 +178,18 @@ class Superposed:
         return self.once(f"B_1 {axis} {member} {k}", name, made)
 
     def action(self, name: str, component: str, member: int, k: int, station: int) -> Value:
-        """Return one action in a member as a Value."""
+        """Return one action in a member as a Value, the same one each time."""
+        return self.once(f"{component} {member} {k} {station}", name, lambda: self._action(name, component, member, k, station))
+
+    def reaction(self, name: str, component: str, base: int, k: int) -> Value:
+        """Return one reaction as a Value, the same one each time."""
+        return self.once(f"reaction {component} {base} {k}", name, lambda: self._reaction(name, component, base, k))
+
+    def clip(self, name: str, component: str, clip: int, k: int) -> Value:
+        """Return one force of a rail on a post as a Value, the same one each time."""
+        return self.once(f"clip {component} {clip} {k}", name, lambda: self._clip(name, component, clip, k))
+
+    def _action(self, name: str, component: str, member: int, k: int, station: int) -> Value:
         m, c, n = self.members[member], self.factors(name, k), ACTIONS.index(component)
         where = f"{component} in {m.mark}, station {station - m.stations[0] + 1} of {len(m.stations)}"
         Y = self.unit("forces" if n < 3 else "moments", (n % 3, station), where, component)
@@ -192,8 +203,7 @@ class Superposed:
         B_1, B_2 = self.B_1(name, component[-1], member, k), self.B_2(name, sway_of(m, component), k)
         return amplified_moment(B_1=B_1, B_2=B_2, M=M).named(_SYMBOLS[component])
 
-    def reaction(self, name: str, component: str, base: int, k: int) -> Value:
-        """Return one reaction as a Value."""
+    def _reaction(self, name: str, component: str, base: int, k: int) -> Value:
         c, n = self.factors(name, k), REACTIONS.index(component)
         where = f"reaction {component} at {self.bases[base].label}"
         Y = self.unit("reaction forces" if n < 3 else "reaction moments", (n % 3, base), where, component)
@@ -206,8 +216,7 @@ class Superposed:
             return M.named(component)
         return swayed_moment(B_2=self.B_2(name, "across" if component == "M_x" else "along", k), M=M).named(component)
 
-    def clip(self, name: str, component: str, clip: int, k: int) -> Value:
-        """Return one force of a rail on a post as a Value."""
+    def _clip(self, name: str, component: str, clip: int, k: int) -> Value:
         n, label = JOINTS.index(component), self.analysis.solved.built.joints[clip].label
         Y = self.unit("joint forces" if n < 3 else "joint moments", (n % 3, clip), f"{component} of {label}", component)
         return self.second(name, k, Y, "F" if n < 3 else "M").named(component)

@@ -14,9 +14,10 @@ from rackbook.loads.wind import Wind
 from rackbook.trace import Check, Source, check, formula
 
 from ..combinations import combinations_for
-from .analysis import Analysis, analyze
+from .analysis import NOTIONAL, Analysis, analyze
 from .arrays import Base
 from .combined import Superposed
+from .frequency import stiff_enough
 from .members import frame_members
 from .result import Frame, Governing
 from .second_order import LIMIT, LIMIT_SOURCE, R_M, SET_OF, Sway, story_strength
@@ -64,7 +65,7 @@ def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = 
         sways=sways,
         drift=used.drift,
         deflections=used.deflections,
-        checks=(_amplifier(results, by), *used.checks),
+        checks=(_amplifier(results, by), *used.checks, *stiff_enough(job, sways, NOTIONAL, seismic)),
         notes=(*(h.remark for h in analysis.hung if h.remark), *_unplaced(job)),
         results=results,
     )
