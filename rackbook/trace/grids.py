@@ -14,6 +14,9 @@ from .text import plain
 from .units import unit
 from .value import Value
 
+#: Starts a cell that is a factor on the numbers of its column, and so stands among them.
+TIMES = "× "
+
 
 @dataclass(frozen=True)
 class Grid:
@@ -23,12 +26,14 @@ class Grid:
         title: What the table lists.
         heads: Column heads such as ``"F [lbf]"``.
         rows: Values or words, one sequence a row.
+        worked: Values the rows themselves work out, line by line; what follows on the sheet quotes them from this table.
 
     """
 
     title: str
     heads: tuple[str, ...]
     rows: tuple[tuple[Value | str, ...], ...]
+    worked: tuple[Value, ...] = ()
 
 
 def uses_table(formula: Formula, values: list[Value]) -> str:
@@ -73,7 +78,7 @@ def grid_table(grid: Grid) -> str:
         for n, cell in enumerate(row):
             if not isinstance(cell, Value) or cell.is_word:
                 said = str(cell if isinstance(cell, str) else cell.magnitude)
-                numeric[n] = numeric[n] and said in ("", "–")
+                numeric[n] = numeric[n] and (said in ("", "–") or said.startswith(TIMES))
                 cells.append(plain(cell.magnitude if isinstance(cell, Value) else cell))
                 continue
             try:

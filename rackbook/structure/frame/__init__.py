@@ -5,8 +5,10 @@ from .job import frame
 from .members import FrameMember
 from .result import Frame
 from .sheet import sheets
+from .shown import shown
 from .tables import extremes, reactions_csv
 
 __all__ = [
     "Actions", "Base", "Clips", "Frame", "FrameMember", "Reactions", "Splices", "extremes", "frame", "reactions_csv", "sheets",
+    "shown",
 ]  # fmt: skip

@@ -152,6 +152,7 @@ def _governing(r: Frame) -> list[Any]:
         Heading("Governing actions"),
         Remark(words.USES.format(name=name, method=r.method)),
         Grid("Largest actions in the members", heads, tuple(rows)),
+        Remark(words.MADE),
         Remark(f"In full: M_x in {full.where} under {full.combination}."),
         Grid("Factors times unit cases", ("Case", "c []", "M_xi [kip*in]", "c M_xi [kip*in]"), tuple(terms)),
         full.value,

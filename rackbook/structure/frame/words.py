@@ -57,6 +57,12 @@ USES = (
     "By the {name} combinations, the set the steel is designed by ({method}). Members, connections, anchorage and piers "
     "are checked on sheets of their own."
 )
+MADE = (
+    "The sheets that check them list what their forces are made of as the table below does, without setting the lines again: "
+    "each unit case with its factor and its own numbers, their sum, the amplifiers where they apply, the number with second "
+    "order. B_2 on cases along or across multiplies those cases alone (for P and the forces of rails on posts), B_2 and B_1 "
+    "on the sum all of it. What is below 1e-9 of the largest number is rounding of the solution and printed as 0."
+)
 SIGNS = (
     "What the frame exerts on the foundation at the underside of each base plate: P down, V_x to the right, V_y to the "
     "front. A force along V_x above the base gives M_y above zero, one along V_y gives M_x below zero. P and moments have "
