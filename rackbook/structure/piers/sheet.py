@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from rackbook.trace import Grid, Heading, Remark, Sheet, Value
+from collections.abc import Sequence
+
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.check import utilization
 from rackbook.trace.columns import entries
+from rackbook.trace.sheet import Part
 
 from .bars import BAR
-from .drilled import Lateral
 from .layout import Envelope
 from .rack import Piers
 
@@ -20,6 +22,22 @@ STRENGTH = "Strength combinations."
 SLAB = (
     "Strength combinations. The largest pressure is taken everywhere, no weight taken off, but no more than the whole load at "
     "the edge. The job has no bars of footings: the steel below is what the drawing has to show."
+)
+#: Headings of the results, and the starts of the names of the checks under each.
+FOOTING_CHECKS = (
+    ("Stability", ("Turning", "Sliding", "Lateral load")),
+    ("Pressure, depth and distance", ("Bearing", "Depth of the footings against", "Distance")),
+    (
+        "Slab along x",
+        ("Depth of the footings to", "Bottom steel of the footings along x", "One-way shear of the footings along x"),
+    ),
+    ("Slab along y, and around the pier", ("Bottom steel", "One-way", "Two-way")),
+)
+CONCRETE_CHECKS = (
+    ("Strength", ("Axial", "Shear")),
+    ("Torsion, area of bars", ("Torsion", "Least area", "Largest area")),
+    ("Bars", ("Clear", "Concrete cover", "Bars of the piers")),
+    ("Ties", ("Size of ties", "Spacing of ties", "Ties of the piers")),
 )
 STANDING = (
     "Stability by the basic allowable-stress combinations: 0.6 D against 0.6 W or 0.7 E, with no further factor. Each axis "
@@ -53,43 +71,56 @@ def _soil(r: Piers) -> list:
     return parts
 
 
+def _told(checks: Sequence[Check], groups: Sequence[tuple[str, tuple[str, ...]]]) -> list:
+    """Return checks under headings, by the starts of their names: in short runs each of them is derived."""
+    left, parts = list(checks), list[Part]()
+    for title, starts in groups:
+        run = [c for c in left if c.name.startswith(starts)]
+        left = [c for c in left if c not in run]
+        parts += [Heading(title), *run] if run else []
+    return [*parts, Heading("Further"), *left] if left else parts
+
+
+def _checks(r: Piers, *starts: str) -> list[Check]:
+    return [c for c in r.soil_checks if c.name.startswith(starts)]
+
+
 def _drilled(r: Piers) -> list:
     parts = [*_soil(r), Heading("Piers"), r.pier.W_p]
     if r.drilled is None:
         return [*parts, *r.soil_checks]
-    of = r.drilled
-    rows = []
-    for placed, lateral, (q, combination) in zip(r.layout, of.lateral, of.q, strict=True):
-        if lateral is not None:
-            rows.append((placed.label, lateral.P, lateral.M_g, lateral.d_req, utilization(D=lateral.d_req, C=r.pier.D),
-                         lateral.combination, q, utilization(D=q, C=r.ground.q_a), combination))  # type: ignore[union-attr]  # fmt: skip
-    worst = max((x for x in of.lateral if x is not None), key=lambda x: float(x.d_req.magnitude), default=None)
-    if worst is not None:
-        parts += [Heading("Lateral load"), Remark(DEMANDS), *_lateral(worst)]
-    if rows:
-        parts.append(
-            Grid(
-                "Depth and bearing at every base, each by its own combination",
-                (
-                    "Base",
-                    "P [lbf]",
-                    "M_g [lbf*ft]",
-                    "d_req [ft]",
-                    "d_req/D []",
-                    "Lateral by",
-                    "q [psf]",
-                    "q/q_a []",
-                    "Bearing by",
-                ),
-                tuple(rows),
-            )
-        )
-    parts += _uplift(r)
-    return [*parts, Heading("Results"), *r.soil_checks]
+    return [*parts, *_lateral(r), *_bearing(r), *_uplift(r), Heading("Frost and distance"), *_checks(r, "Depth", "Distance")]
 
 
-def _lateral(of: Lateral) -> list:
-    return [Remark(f"Governs: {of.combination}."), of.d_req, *([of.R_g] if of.R_g is not None else [])]
+def _lateral(r: Piers) -> list:
+    assert r.drilled is not None
+    found = [(placed.label, of) for placed, of in zip(r.layout, r.drilled.lateral, strict=True) if of is not None]
+    if not found:
+        return [Heading("Lateral load"), Remark("No combination pushes a base sideways.")]
+    _, worst = max(found, key=lambda of: float(of[1].d_req.magnitude))
+    rows = tuple((label, of.P, of.M_g, of.d_req, utilization(D=of.d_req, C=r.pier.D), of.combination) for label, of in found)
+    return [
+        Heading("Lateral load"),
+        Remark(f"{DEMANDS} Governs: {worst.combination}."),
+        *_checks(r, "Embedment", "Restraint"),
+        Grid(
+            "Depth at every base, each by its own combination",
+            ("Base", "P [lbf]", "M_g [lbf*ft]", "d_req [ft]", "d_req/D []", "By"),
+            rows,
+        ),
+    ]
+
+
+def _bearing(r: Piers) -> list:
+    assert r.drilled is not None
+    assert r.ground is not None
+    q_a = r.ground.q_a
+    rows = tuple((at.label, q, utilization(D=q, C=q_a), by) for at, (q, by) in zip(r.layout, r.drilled.q, strict=True))
+    return [
+        Heading("Bearing"),
+        *_checks(r, "Bearing"),
+        Grid("Pressure at every base", ("Base", "q [psf]", "q/q_a []", "By"), rows),
+    ]
 
 
 def _uplift(r: Piers) -> list:
@@ -103,6 +134,7 @@ def _uplift(r: Piers) -> list:
         return [Heading("Uplift"), Remark("No combination lifts a base.")]
     return [
         Heading("Uplift"),
+        *_checks(r, "Uplift"),
         Grid("Uplift of the frame at its bases", ("Base", "U [lbf]", "R_u [lbf]", "U/R_u []", "By"), rows),
     ]
 
@@ -123,7 +155,7 @@ def _spread(r: Piers) -> list:
             parts += [Remark(f"Along {strip.way} governs: {strip.standing.combination}."), strip.A_s]
         if of.slab.A_top is not None:
             parts += [Remark("Where the underside leaves the ground the slab hangs: steel at its top."), of.slab.A_top]
-    return [*parts, Heading("Results"), *r.soil_checks]
+    return [*parts, *_told(r.soil_checks, FOOTING_CHECKS)]
 
 
 def _concrete(r: Piers) -> list:
@@ -151,7 +183,7 @@ def _concrete(r: Piers) -> list:
     )
     sheared, shear = of.shear
     parts += [Heading("Shear"), Remark(f"Governs: {sheared.combination}."), shear.V_d]
-    return [*parts, Heading("Results"), *r.concrete_checks]
+    return [*parts, *_told(r.concrete_checks, CONCRETE_CHECKS)]
 
 
 def _layout(r: Piers) -> list:
