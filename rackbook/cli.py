@@ -1,4 +1,4 @@
-"""The commands: new, open, check, bind. Thin over the modules that do the work."""
+"""The commands: new, open, check, seek, lightest, bind. Thin over the modules that do the work."""
 
 from __future__ import annotations
 
@@ -98,6 +98,40 @@ def check(
         _say(out, f"{c.word}: {c.name}. {c.remedy}".rstrip())
     _say(out, f"{len(book.checks)} checks, {len(failing)} not OK. DRAFT until a licensed engineer seals it.")
     raise typer.Exit(FAILED if failing else 0)
+
+
+@app.command()
+def seek(
+    folder: Folder,
+    name: Annotated[
+        str, typer.Argument(metavar="CHECK", help="Name of the check, or its beginning, as 'rackbook check' prints it.")
+    ],
+    path: Annotated[str, typer.Argument(metavar="INPUT", help="Path of a quantity in rack.yaml, such as piers.embedment.")],
+) -> None:
+    """Find the value of an input with which a check passes; the files stay as they are."""
+    from .book.advice import seek as sought
+    from .job import load
+
+    console = Console(stderr=True)
+    with console.status("Trying values"):
+        found = sought(load(folder), name, path)
+    _say(Console(), str(found))
+
+
+@app.command()
+def lightest(
+    folder: Folder,
+    part: Annotated[str, typer.Argument(help="post or rail.")],
+    family: Annotated[str, typer.Argument(help="hss, pipes, channels, angles, wide_flanges or strut.")],
+) -> None:
+    """Find the lightest section of a family that passes; the files stay as they are."""
+    from .book.advice import lightest as chosen
+    from .job import load
+
+    console = Console(stderr=True)
+    with console.status("Trying sections"):
+        found = chosen(load(folder), part, family)
+    _say(Console(), str(found))
 
 
 @app.command()

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from rackbook import cli
+from rackbook.job import set_field
 from rackbook.shipped import shipped
 
 
@@ -143,3 +144,24 @@ def test_a_failing_cell_stops_the_bind_and_names_it(job, capsys, monkeypatch):
     assert "own.ipynb, cell 2: ZeroDivisionError: division by zero" in " ".join(err.split())
     assert "Traceback" not in out + err
     assert not list(Path(job).rglob("*.pdf"))
+
+
+def test_a_failing_check_is_told_what_would_make_it_pass(job, capsys, monkeypatch):
+    set_field(job, "frame.base_plate.thickness", "3/4 in")
+    before = (job / "rack.yaml").read_bytes()
+    code, out, _ = typed(capsys, monkeypatch, "seek", job, "base plate thickness", "frame.base_plate.thickness")
+    assert code == 0
+    assert "passes with frame.base_plate.thickness = 0.8" in out
+    assert (job / "rack.yaml").read_bytes() == before
+    code, _, err = typed(capsys, monkeypatch, "seek", job, "Bass plate", "frame.base_plate.thickness")
+    assert code == 2
+    assert "no check that begins with 'Bass plate'" in err
+
+
+def test_the_lightest_rail_is_found_and_told(job, capsys, monkeypatch):
+    code, out, _ = typed(capsys, monkeypatch, "lightest", job, "rail", "channels")
+    assert code == 0
+    assert out.startswith("Lightest rail of channels that passes: ")
+    code, _, err = typed(capsys, monkeypatch, "lightest", job, "rail", "tubes")
+    assert code == 2
+    assert "Families: " in err

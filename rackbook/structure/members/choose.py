@@ -89,6 +89,17 @@ class Lightest:
     tried: tuple[Trial, ...]
     notes: tuple[str, ...]
 
+    def __str__(self) -> str:
+        if self.shape is None:
+            said = f"No {self.part} of {self.family} passes; the rack has {self.before}."
+        else:
+            found = self.tried[-1]
+            used = f" (ratio {found.ratio.text()})" if found.ratio is not None else ""
+            said = f"Lightest {self.part} of {self.family} that passes: {self.shape}, {found.weight.text()}{used}."
+            said += " The rack has it." if self.shape == self.before else f" The rack has {self.before}."
+        failed = [f"{t.shape}: {t.why}" for t in self.tried if not t.passes]
+        return "\n".join([said, *(f"Tried {line}" for line in failed), *self.notes])
+
 
 def lightest(job: Any, part: str, family: str, work: Callable[[Any], tuple[Any, Members]] = again) -> Lightest:
     """Return the lightest section of a family with which all members of a part pass.
