@@ -86,7 +86,7 @@ def test_json_has_every_result_with_value_unit_and_clause(job, capsys, monkeypat
 @pytest.mark.parametrize(
     ("file", "old", "new", "said"),
     [
-        ("rack.yaml", "115 mph", "115", "rack.yaml:31"),
+        ("rack.yaml", "115 mph", "115", "rack.yaml:34"),
         ("rack.yaml", "115 mph", "12 bananas", "bananas"),
         ("rack.yaml", "exposure: C", "exposure: Q", "B, C"),
         ("rack.yaml", "speed:", "sped:", "speed"),
