@@ -60,11 +60,23 @@ def fracture_strength(C_r, F_u, N_d, R, D_h, b_e, t):
     return P_b
 
 
-@formula(_bth(f"{_PIN}, shear planes; loss at the curved edge"), phi="deg", Z_prime="in", A_v="in**2")
-def shear_area(phi_s, D_p, D_h, R, t):
-    """Return the area of the two shear planes beyond the pinhole of a plate with a round end."""
+@formula(_bth(f"{_PIN}, angle of the shear planes"), phi="deg")
+def plane_angle(phi_s, D_p, D_h):
+    """Return the angle at which the shear planes leave the pin."""
     phi = phi_s * D_p / D_h
+    return phi
+
+
+@formula(_bth(f"{_PIN}, loss of the shear planes at a curved edge"), Z_prime="in")
+def edge_loss(R, D_p, phi):
+    """Return what a shear plane loses of its length at the round end."""
     Z_prime = R - sqrt(R**2 - (D_p / 2 * sin(phi)) ** 2)
+    return Z_prime
+
+
+@formula(_bth(f"{_PIN}, shear planes"), A_v="in**2")
+def shear_area(R, D_h, D_p, phi, Z_prime, t):
+    """Return the area of the two shear planes beyond the pinhole."""
     A_v = 2 * (R - D_h / 2 + D_p / 2 * (1 - cos(phi)) - Z_prime) * t
     return A_v
 
@@ -127,13 +139,24 @@ def minor_bending(F_y, N_d):
     return F_b
 
 
-@formula(_FOOT, f_t="ksi", f_x="ksi", f_v="ksi", f_cr="ksi")
-def foot_stress(V, H, P_y, e_h, w_p, t, f_b):
-    """Return the combined stress at the foot: tension, bending both ways, shear."""
-    f_t = V / (w_p * t)
-    f_x = 6 * H * e_h / (t * w_p**2)
+@formula(_FOOT, f_n="ksi")
+def foot_normal(V, H, e_h, w_p, t, f_b):
+    """Return the largest normal stress at the foot: tension and bending both ways."""
+    f_n = V / (w_p * t) + 6 * H * e_h / (t * w_p**2) + f_b
+    return f_n
+
+
+@formula(_FOOT, f_v="ksi")
+def foot_shear(H, P_y, w_p, t):
+    """Return the mean shear stress at the foot."""
     f_v = sqrt(H**2 + P_y**2) / (w_p * t)
-    f_cr = sqrt((f_t + f_x + f_b) ** 2 + 3 * f_v**2)
+    return f_v
+
+
+@formula(_bth("3-2.5, combined stresses"), f_cr="ksi")
+def foot_stress(f_n, f_v):
+    """Return the combined stress at the foot."""
+    f_cr = sqrt(f_n**2 + 3 * f_v**2)
     return f_cr
 
 
@@ -144,11 +167,23 @@ def combined_limit(F_y, N_d):
     return F_cr
 
 
-@formula(_WELD_LINE, f_n="lbf/in", f_s="lbf/in", f="lbf/in")
-def weld_force(V, H, P_y, e_h, w_p, t):
-    """Return the force on an inch of the lug's welds."""
+@formula(_WELD_LINE, f_n="lbf/in")
+def weld_pull(V, H, P_y, e_h, w_p, t):
+    """Return the force away from the base on an inch of the lug's welds, where it is largest."""
     f_n = V / (2 * w_p) + 3 * H * e_h / w_p**2 + P_y * e_h / (t * w_p)
+    return f_n
+
+
+@formula(_WELD_LINE, f_s="lbf/in")
+def weld_shear(H, P_y, w_p):
+    """Return the force along the base on an inch of the lug's welds."""
     f_s = sqrt(H**2 + P_y**2) / (2 * w_p)
+    return f_s
+
+
+@formula(_WELD_LINE, f="lbf/in")
+def weld_force(f_n, f_s):
+    """Return the force on an inch of the lug's welds."""
     f = sqrt(f_n**2 + f_s**2)
     return f
 
@@ -207,7 +242,8 @@ def lug_strength(
     C_r = pick("C_r", {"close pin": ONE, "loose pin": looser}, chosen, "pin against 0.90 of the hole", {"D_p": D_p, "D_h": D_h})
     b_e = plate_beside(w_p=w_p, D_h=D_h)
     b_eff = effective_width(t=t, b_e=b_e, F_u=F_u, F_y=F_y, D_h=D_h)
-    A_v = shear_area(phi_s=PLANES, D_p=D_p, D_h=D_h, R=R, t=t)
+    phi = plane_angle(phi_s=PLANES, D_p=D_p, D_h=D_h)
+    A_v = shear_area(R=R, D_h=D_h, D_p=D_p, phi=phi, Z_prime=edge_loss(R=R, D_p=D_p, phi=phi), t=t)
     return LugStrength(
         C_r, b_e, b_eff, A_v,
         tension_strength(C_r=C_r, F_u=F_u, N_d=N_d, t=t, b_eff=b_eff),

@@ -14,6 +14,8 @@ from .lug import (
     LugStrength,
     combined_limit,
     electrode,
+    foot_normal,
+    foot_shear,
     foot_stress,
     hole_height,
     least_side,
@@ -24,6 +26,8 @@ from .lug import (
     side_bending,
     weld_force,
     weld_line_strength,
+    weld_pull,
+    weld_shear,
     weld_strength,
 )
 
@@ -120,6 +124,8 @@ def _pull(label: str, leg: Leg, lug: Any, e_h: Value) -> Pull:
     T, V, H = leg.T, leg.V, leg.H
     P_y = largest("P_y", {"of the sling": leg.P_y, "least side load": least_side(p_side=SIDE, T=T)}, SIDE.source)
     f_b = side_bending(P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness)
-    f_cr = foot_stress(V=V, H=H, P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness, f_b=f_b)
-    f = weld_force(V=V, H=H, P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness)
+    at_foot = foot_normal(V=V, H=H, e_h=e_h, w_p=lug.width, t=lug.thickness, f_b=f_b)
+    f_cr = foot_stress(f_n=at_foot, f_v=foot_shear(H=H, P_y=P_y, w_p=lug.width, t=lug.thickness))
+    f_n = weld_pull(V=V, H=H, P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness)
+    f = weld_force(f_n=f_n, f_s=weld_shear(H=H, P_y=P_y, w_p=lug.width))
     return Pull(label, T, V, H, P_y, f_b, f_cr, f)

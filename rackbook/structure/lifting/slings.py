@@ -72,10 +72,17 @@ def angle_factor(theta):
     return K
 
 
+@formula(_GEOMETRY, beta="deg")
+def both_angles(theta, theta_o):
+    """Return the sum of the angles of two legs; the angle between them is what is left of half a turn."""
+    beta = theta + theta_o
+    return beta
+
+
 @formula(_STATICS, T="lbf")
-def two_leg_tension(W, theta, theta_o):
-    """Return the tension of one leg of two, from the angles of both."""
-    T = W * cos(theta_o) / sin(theta + theta_o)
+def two_leg_tension(W, theta_o, beta):
+    """Return the tension of one leg of two, from the angle of the other and the sum of both."""
+    T = W * cos(theta_o) / sin(beta)
     return T
 
 
@@ -230,8 +237,8 @@ def two_legs(W: Value, h_s: Value, a_1: Value, a_2: Value) -> TwoLegs:
     theta_1, theta_2 = leg_angle(h_s=h_s, L_s=L_1), leg_angle(h_s=h_s, L_s=L_2)
     if h_s.magnitude <= 0 or a_1.magnitude + a_2.magnitude <= 0:
         raise DomainError("Two legs need two places below the hook: give picks apart, and a hook above them.")
-    T_1 = two_leg_tension(W=W, theta=theta_1, theta_o=theta_2)
-    T_2 = two_leg_tension(W=W, theta=theta_2, theta_o=theta_1)
+    beta = both_angles(theta=theta_1, theta_o=theta_2)
+    T_1, T_2 = two_leg_tension(W=W, theta_o=theta_2, beta=beta), two_leg_tension(W=W, theta_o=theta_1, beta=beta)
     V_1, V_2 = vertical_part(T=T_1, theta=theta_1), vertical_part(T=T_2, theta=theta_2)
     return TwoLegs(theta_1, theta_2, T_1, T_2, V_1, V_2, horizontal_part(T=T_1, theta=theta_1), L_1, L_2)
 
