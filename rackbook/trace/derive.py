@@ -35,6 +35,7 @@ class Derivation:
     stands: dict[int, Value] = field(default_factory=dict)
     tabulated: dict[int, str] = field(default_factory=dict)
     worked: dict[int, str] = field(default_factory=dict)
+    set_out: set[object] = field(default_factory=set)
 
     def text(self, block: str) -> None:
         """Add a block of markdown."""
@@ -67,14 +68,14 @@ class Derivation:
             ):  # the line that takes a column shows its numbers
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
         uses: dict[Formula, list[Value]] = {}
-        lines: list[tuple[Value, str]] = []
+        lines: list[tuple[Value, str, str]] = []
         for v in todo:
             if self._quoted(v) or not isinstance(v.origin, Step):
                 continue
             operation = v.origin.operation
-            text = ""
+            text = again = ""
             if isinstance(operation, Formula):
-                text = self._formula(v, operation, v.origin)
+                text, again = self._formula(v, operation, v.origin)
             elif isinstance(operation, Choice):
                 text = self._choice(v, operation, v.origin)
             # the same line with the same numbers says nothing new
@@ -83,15 +84,16 @@ class Derivation:
             self.said.add(text)
             if isinstance(operation, Formula):
                 uses.setdefault(operation, []).append(v)
-            lines.append((v, text))
-        for v, text in lines:
+            lines.append((v, text, again))
+        for v, text, again in lines:
             if not text:
                 self._row(READ, v, str(v.source), names.get(id(v), ()))
                 continue
             made_by = v.origin.operation if isinstance(v.origin, Step) else None
             same = uses[made_by] if isinstance(made_by, Formula) else [v]
             if len(same) <= IN_FULL or v is same[0]:
-                self.text(text)
+                self.text(again if again and made_by in self.set_out else text)
+                self.set_out.add(made_by)
                 if isinstance(made_by, Formula) and len(same) > IN_FULL:
                     self.text(uses_table(made_by, same[1:]))
 
@@ -169,17 +171,19 @@ class Derivation:
         else:
             self.blocks.append((heads, [row]))
 
-    def _formula(self, value: Value, formula: Formula, step: Step) -> str:
+    def _formula(self, value: Value, formula: Formula, step: Step) -> tuple[str, str]:
+        """Return a use of a formula in full, and in short for where its symbols and its clause stand above already."""
         shown = {
             n: operand_latex(v, formula.stated_unit(n) if formula.stated is not None else None) for n, v in step.given.items()
         }
-        lines = []
+        lines, short = [], []
         for template, (line, result) in zip(templates(formula), formula.steps(step.given), strict=True):
             last = line is formula.lines[-1]
             right = value_latex(value if last else result, self.si)
             left = symbol(value.symbol) if last and value.symbol else template.left
             sides = [template.symbols, template.fill(shown), right]
             lines.append(equation(left, [s for n, s in enumerate(sides) if n == 0 or s != sides[n - 1]]))
+            short.append(equation(left, sides[1:] if sides[1] != right else [right]))
             shown[line.target] = operand_latex(result, line.unit if formula.stated is not None else None)
         units = ""
         if formula.stated is not None:
@@ -187,9 +191,10 @@ class Derivation:
                 f"{n} in {formula.stated_unit(n).written}" for n in formula.arguments if formula.stated_unit(n).name
             )
             units = f" (written for {named})" if named else ""
+        title = f"**{plain(formula.title[:1].upper() + formula.title[1:])}**"
         return (
-            f"**{plain(formula.title[:1].upper() + formula.title[1:])}**, {plain(str(formula.source) + units)}\n\n"
-            + "\n\n".join(lines)
+            "\n\n".join((f"{title}, {plain(str(formula.source) + units)}", *lines)),
+            "\n\n".join((f"{title}, as above", *short)),
         )
 
     def _choice(self, value: Value, choice: Choice, step: Step) -> str:

@@ -1,0 +1,73 @@
+"""A sheet says a thing once: a line set in full is not set again, and what a table works out is quoted from it."""
+
+from rackbook.trace import Grid, Sheet, Source, formula, given
+
+BY_HAND = Source("derivation", "by hand")
+
+
+def force(number, symbol="F"):
+    return given(number, "lbf", BY_HAND, symbol)
+
+
+@formula(Source("clause", "A standard", "22", "Eq. 1", "memory"), M="lbf*ft")
+def moment(F, a):
+    """Return a moment."""
+    M = F * a
+    return M
+
+
+@formula(BY_HAND, W="lbf*ft")
+def total(M_1, M_2):
+    """Return the sum of two moments."""
+    W = M_1 + M_2
+    return W
+
+
+ARM = given(2, "ft", BY_HAND, "a")
+ONE, TWO, THREE = (moment(F=force(n), a=ARM) for n in (3, 5, 7))
+
+
+def test_the_second_use_of_a_line_has_its_numbers_and_points_above():
+    text = Sheet("s", "S", "", (ONE, TWO)).markdown().replace("\\", "")
+    assert text.count("**A moment**") == 2
+    assert text.count("A standard-22, Eq. 1") == 1
+    assert text.count(r"F cdot a") == 1
+    assert text.count("**A moment**, as above") == 1
+    assert "= 3 mathrm{lbf} cdot 2 mathrm{ft} = 6.000" in text
+    assert "$$M = 5 mathrm{lbf} cdot 2 mathrm{ft} = 10.00" in text
+
+
+def test_it_is_so_within_one_part_too():
+    text = Sheet("s", "S", "", (total(M_1=ONE, M_2=THREE),)).markdown().replace("\\", "")
+    assert text.count("**A moment**, as above") == 1
+    assert "= 7 mathrm{lbf} cdot 2 mathrm{ft} = 14.00" in text
+
+
+def test_the_same_line_with_the_same_numbers_is_set_once():
+    again = moment(F=force(3), a=ARM)
+    text = Sheet("s", "S", "", (ONE, again)).markdown()
+    assert text.count("**A moment**") == 1
+
+
+def test_a_line_quoted_from_another_sheet_is_set_in_full_where_it_comes_first_here():
+    text = Sheet("s", "S", "", (total(M_1=ONE, M_2=TWO),), elsewhere={id(ONE.root): "Moments"}).markdown().replace("\\", "")
+    assert "sheet Moments" in text
+    assert "as above" not in text
+    assert "A standard-22, Eq. 1" in text
+
+
+def test_what_a_table_works_out_is_quoted_from_it_and_otherwise_derived():
+    listed = Grid("Both moments", ("M [lbf*ft]",), ((ONE,), (TWO,)))
+    worked = Grid("Both moments", ("M [lbf*ft]",), ((ONE,), (TWO,)), worked=(ONE,))
+    W = total(M_1=ONE, M_2=TWO)
+    assert "table above" not in Sheet("s", "S", "", (listed, W)).markdown()
+    text = Sheet("s", "S", "", (worked, W), elsewhere={id(ONE.root): "Moments"}).markdown().replace("\\", "")
+    assert text.count("table above: Both moments") == 1
+    assert "sheet Moments" not in text
+    assert text.count("**A moment**") == 1  # the other one is derived
+
+
+def test_factors_in_a_table_stand_among_its_numbers():
+    grid = Grid("Moments", ("What", "M [lbf*ft]"), (("sum", ONE), ("B", "× 1.02"), ("M", "–")))
+    rule = next(line for line in Sheet("s", "S", "", (grid,)).markdown().splitlines() if line.startswith("|--"))
+    assert rule.endswith("-:|")  # to the right, as numbers are
