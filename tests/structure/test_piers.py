@@ -230,7 +230,7 @@ def test_arrays_of_moments_are_those_of_single_states(P):
     at = strong.at(v(P, "kip", "P_u"))
     assert at.P_d.m_as("kip") == pytest.approx(P, abs=1e-3)
     exact = at.M_d.m_as("kip*in")
-    assert array == pytest.approx(exact, rel=2e-3)  # straight between the points of a curve
+    assert array == pytest.approx(exact, rel=1e-3)  # straight between the points of a curve
     assert 0.65 <= at.phi.magnitude <= 0.90
     assert all(state(section(), at.c, on.direction).P_n.magnitude > -1e3 for on in strong.curves)
 
