@@ -41,7 +41,7 @@ CONCRETE_CHECKS = (
 )
 STANDING = (
     "Stability by the basic allowable-stress combinations: 0.6 D against 0.6 W or 0.7 E, with no further factor. Each axis "
-    "takes moment and shear times height in one sense."
+    "takes moment and shear times height in one sense. Soil beside pier and footing is not counted against turning over."
 )
 
 
