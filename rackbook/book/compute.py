@@ -159,7 +159,7 @@ def _results(job: Job) -> dict[str, Any]:
         "members": structure.members.members(job, frame),
         "connections": connections,
         "anchorage": structure.anchorage.anchorage(job, frame, seismic.category),
-        "piers": structure.piers.piers(job, frame),
+        "piers": structure.piers.piers(job, frame, seismic),
         "lifting": structure.lifting.lifting(job, weights, frame, wind, hung),
         "conductors": conductors,
         "raceways": electrical.raceways(job, conductors),

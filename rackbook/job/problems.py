@@ -66,7 +66,7 @@ def _asked(parent: type[Record] | None, name: str) -> str:
                 return f"Write '{name}:' with {', '.join(inner.names())}."
             for mark in info.metadata:
                 if hasattr(mark, "unit"):
-                    return f"Write a number{f' in {mark.unit}' if mark.unit else ''}, {mark.allowed}."
+                    return f"Write a number{f' with its unit ({mark.unit})' if mark.unit else ''}, {mark.allowed}."
                 if hasattr(mark, "words"):
                     return f"Write one of: {', '.join(mark.words)}."
     return "Write it."

@@ -10,7 +10,9 @@ from rackbook.trace import InputError, Value
 
 from . import catalog
 from .catalog import listed
+from .fields import number
 from .rack import RackFile
+from .steelwork import Lug
 from .yamlfile import Mapping
 
 #: How near a brace's end must lie to a post line or a rail, and how well its length must fit its ends [ft].
@@ -20,7 +22,7 @@ NEAR = 1 / 12
 def rack_problems(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
     """Yield what is wrong between the fields of rack.yaml."""
     yield from _ground_motion(rack, tree)
-    yield from _names(rack)
+    yield from _names(rack, tree)
     yield from _frame(rack, tree["frame"])
     yield from _braces(rack, tree["frame"])
     yield from _soil(rack, tree["site"])
@@ -46,7 +48,7 @@ def _ground_motion(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
         yield keys["stiffness"].problem("no stiffness is given. Write along, across or both, or leave 'stiffness' out.")
 
 
-def _names(rack: RackFile) -> Iterator[InputError]:
+def _names(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
     frame, edition = rack.frame, rack.codes.loads.removeprefix("ASCE/SEI ")
     yield from listed(frame.post, catalog.shapes("post"), "a post shape")
     yield from listed(frame.rail, catalog.shapes("rail"), "a rail shape")
@@ -57,7 +59,12 @@ def _names(rack: RackFile) -> Iterator[InputError]:
     for name in ("post", "rail", "brace") if frame.materials else ():
         yield from listed(getattr(frame.materials, name), catalog.names("materials", "material"), "a material")
     if rack.connections is not None:
-        yield from listed(rack.connections.bolt.grade, catalog.names("bolt_stress", "fastener"), "a bolt grade")
+        bolt = rack.connections.bolt
+        yield from listed(bolt.grade, catalog.names("bolt_stress", "fastener"), "a bolt grade")
+        made = catalog.names("bolts", "diameter")
+        if all(abs(number(size) - bolt.diameter.m_as("in")) > 1e-6 for size in made):
+            at = tree["connections"]["bolt"]["diameter"].place
+            yield at.problem(f"no bolt of {bolt.diameter.text()} is in the table. Allowed: {', '.join(made)} in.")
     yield from listed(
         rack.site.seismic.system, catalog.names("seismic_systems", "system", edition), f"a seismic system of {edition}"
     )
@@ -119,6 +126,9 @@ def _braces(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
                     f"the brace ends nowhere: at x = {x:g} ft, {z:g} ft up, is neither a post (x = {at} ft) nor a rail"
                     f" (heights {heights} ft). Move the end onto one."
                 )
+        if brace.from_.x.m_as("ft") == brace.to.x.m_as("ft") and brace.from_.height.m_as("ft") == brace.to.height.m_as("ft"):
+            yield node["to"].place.problem("both ends of the brace are at one place. Move one of them.")
+            continue
         apart = math.hypot(
             brace.to.x.m_as("ft") - brace.from_.x.m_as("ft"), brace.to.height.m_as("ft") - brace.from_.height.m_as("ft")
         )
@@ -166,6 +176,14 @@ def _foundation(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
         yield tree["piers"]["footing"].keys_at["thickness"].problem("the footing is thicker than its underside is deep.")
     if footing is not None and min(footing.length.m_as("ft"), footing.width.m_as("ft")) < piers.diameter.m_as("ft"):
         yield tree["piers"].keys_at["footing"].problem("the footing is narrower than the pier that stands on it.")
+    if piers.shape == "square" and piers.bars is not None and piers.bars.count % 4:
+        yield (
+            tree["piers"]["bars"]
+            .keys_at["count"]
+            .problem(
+                f"a square pier has the same on every side; {piers.bars.count} bars do not. Write 4, 8, 12 or another multiple of 4."
+            )
+        )
     for name in ("bars", "ties"):
         bars = getattr(piers, name)
         if bars is not None:
@@ -179,6 +197,29 @@ def _lifting(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
     for x, node in zip(rack.lifting.picks, tree["lifting"]["picks"], strict=True):
         if x.m_as("ft") > length + 1e-9:
             yield node.place.problem(f"the pick point at {node} lies beyond the rack, which is {length:g} ft long. Move it.")
+    yield from _pick_places(rack.lifting.picks, tree["lifting"])
+    yield from _lug(rack.lifting.lug, tree["lifting"])
+
+
+def _pick_places(picks: tuple[Value, ...], tree: Mapping) -> Iterator[InputError]:
+    nodes = tree["picks"]
+    if len(picks) < 2:
+        yield tree.keys_at["picks"].problem(
+            "a rack is picked at two places or more. Write them as x from the left post, such as picks: [8 ft, 16 ft]."
+        )
+    for (before, _), (after, node) in itertools.pairwise(zip(picks, nodes, strict=True)):
+        if after.m_as("ft") <= before.m_as("ft"):
+            yield node.place.problem("the picks do not go from left to right. Write each place once, in that order.")
+
+
+def _lug(lug: Lug | None, tree: Mapping) -> Iterator[InputError]:
+    if lug is None:
+        return
+    keys = tree["lug"].keys_at
+    if lug.pin.m_as("in") >= lug.hole.m_as("in"):
+        yield keys["pin"].problem(f"the pin ({lug.pin.text()}) does not go into the hole ({lug.hole.text()}). Mend one.")
+    if lug.hole.m_as("in") >= min(lug.width.m_as("in"), 2 * lug.radius.m_as("in")):
+        yield keys["hole"].problem(f"the hole ({lug.hole.text()}) leaves no steel beside it in the lug. Mend one.")
 
 
 def _length(rack: RackFile) -> float:

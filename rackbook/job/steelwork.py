@@ -169,7 +169,7 @@ class Truck(Record):
 class Lifting(Record):
     """How the finished rack (or each module of it) is picked: points along the rack, slings, hook, lug, truck."""
 
-    picks: Annotated[tuple[Annotated[Value, Measure("ft", "x_p", ge=0, le=300)], ...], Field(min_length=2, max_length=20)]
+    picks: Annotated[tuple[Annotated[Value, Measure("ft", "x_p", ge=0, le=300)], ...], Field(max_length=20)]
     legs: Annotated[int, Count((2, 4))] = 2
     hook: Annotated[Value, Measure("ft", "h_s", gt=0, le=100)]
     carrying: Annotated[Text, OneOf("two", "all")] = Text("two")

@@ -208,26 +208,31 @@ def test_an_anchor_far_out_is_outside_concrete_and_plate(changed):
 
 SWINGS = {"frame.base": "pinned"}
 
-#: What only the calculation can see: changed lines, and words of the message.
+#: What is seen between fields or only by the calculation: changed lines, and words of the one message.
 FOUND_OUT = {
     "mechanism": ({**SWINGS, "frame.rail_ends": "pinned"}, ("mechanism", "frame.base: fixed")),
     "mechanism across the rack only": (SWINGS, ("mechanism", "across the rack", "frame.base: fixed")),
     "brace without length": (
         {"frame.braces": BRACE.replace("3.5", "0.1") % "from: {x: 0 ft, height: 6 ft}, to: {x: 0 ft, height: 6 ft}"},
-        ("Both ends of brace 1", "Move one"),
+        ("both ends of the brace", "frame.braces.1.to", "Move one"),
     ),
     "bolt of no size": (
         {"connections.bolt": "{diameter: 0.6 in, grade: Group 120 (A325) N}"},
-        ("0.6",),
+        ("0.6 in.", "connections.bolt.diameter", "5/8"),
     ),
-    "picks at one place": ({"lifting.picks": "[8 ft, 8 ft]"}, ("Two pick points stand at 8 ft", "lifting.picks.2", "line")),
+    "picks at one place": ({"lifting.picks": "[8 ft, 8 ft]"}, ("from left to right", "lifting.picks.2", "each place once")),
+    "one pick": ({"lifting.picks": "[8 ft]"}, ("two places or more", "lifting.picks", "such as")),
+    "square pier with six bars": (
+        {"piers.shape": "square", "piers.bars": "{count: 6, size: '#7'}"},
+        ("same on every side", "piers.bars.count", "4, 8, 12"),
+    ),
     "pin larger than its hole": (
         {"lifting.lug": LUG % ("7/8 in", "1 in")},
-        ("does not go into the hole", "lifting.lug.pin", "Widen"),
+        ("does not go into the hole", "lifting.lug.pin", "Mend one"),
     ),
     "hole larger than its lug": (
         {"lifting.lug": LUG % ("4 in", "7/8 in")},
-        ("leaves no plate", "lifting.lug.hole", "smaller hole"),
+        ("leaves no steel", "lifting.lug.hole", "Mend one"),
     ),
 }
 
