@@ -17,6 +17,8 @@ NO_PLATE = "The job gives no base plate (frame.base_plate), so there is no foot 
 GROUT, CONCRETE, CUT = "0.78", {"fc": PALE, "hatch": "..", "ec": "0.6", "lw": 0.0}, {"fc": INK, "lw": 0.3}
 #: Heavy hex nut across its flats and thickness of its washer [in], for the eye only: 1.5 d + 1/8 in. and d high (ASME B18.2.6).
 ACROSS, MORE, WASHER = 1.5, 0.125, 0.15
+#: Where the number of a rod may stand, from its middle.
+_ASIDE = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 #: Length of post shown above its plate and of concrete beside the plate [in], and how far a rod stands out of its nut [d].
 STUB, BESIDE, OUT = 9.0, 5.0, 0.5
 
@@ -33,7 +35,7 @@ def base_section(job: Job) -> str:
 
 class _Plan(Foot):
     def svg(self) -> str:
-        notes = ["Seen from above, the post cut; the front of the rack is at the foot of the drawing."]
+        notes = ["Seen from above, the post cut; the front of the rack is at the foot of the drawing. Small numbers: rods."]
         left, right, below = 0.95, 1.85, 1.05
         shown = min(self.pier, 3 * max(self.plate[:2]))
         scale = trade_scale((WIDTH - left - right) / shown * 12)
@@ -89,6 +91,9 @@ class _Plan(Foot):
             for s, t in ((1, 0), (0, 1)):
                 r = nut + paper.real(0.04)
                 paper.line([u - s * r, u + s * r], [z - t * r, z + t * r], lw=0.3, ls=(0, (6, 2, 1, 2)))
+            away = paper.real(0.06) + nut * 0.8
+            spots = [(u - s * away, z - t * away, 0.0, 0.0) for s, t in _ASIDE]
+            paper.place(str(n), spots, size=SMALL)
 
     def _dimensions(self, paper: Paper, shown: float) -> None:
         N, B, _ = self.plate

@@ -137,15 +137,24 @@ def written(words: object, most: int = 200) -> str:
 
 
 def wrapped(words: str, width: float, size: float = NOTE) -> list[str]:
-    """Return words in lines no wider than ``width``."""
+    """Return words in lines no wider than ``width``; a word wider than that is broken."""
     lines: list[str] = []
-    for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
+    for part in (part for word in words.split() for part in _broken(word, width, size)):
+        longer = f"{lines[-1]} {part}" if lines else part
         if lines and measured(longer, size)[0] <= width:
             lines[-1] = longer
         else:
-            lines.append(word)
+            lines.append(part)
     return lines
+
+
+def _broken(word: str, width: float, size: float) -> list[str]:
+    parts = [word]
+    while measured(parts[-1], size)[0] > width and len(parts[-1]) > 1:
+        last = parts.pop()
+        most = next(n for n in range(len(last), 0, -1) if n == 1 or measured(last[:n], size)[0] <= width)
+        parts += [last[:most], last[most:]]
+    return parts
 
 
 def head(notes: Iterable[str]) -> float:

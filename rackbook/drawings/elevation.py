@@ -18,8 +18,8 @@ from .board import INK, PALE, SMALL, WIDTH, Board, drawing, head, measured, trad
 from .paper import MARK, Paper
 
 Face = Literal["front", "back", "end"]
-#: Room around the rack, inches of paper: left, below grade, above its top.
-ROOM = (0.45, 1.0, 0.2)
+#: Room around the rack, inches of paper: left, below its piers, above its top.
+ROOM = (0.45, 0.78, 0.2)
 #: The most a rack may stand high, inches of paper.
 HIGHEST = 3.2
 #: How far piers are drawn below grade, feet.
@@ -45,9 +45,10 @@ def elevation(job: Job, face: Face) -> str:
     """
     view = View(job, face, parts(job), weights(job))
     left, below, above = ROOM
-    right = 0.3 + max(measured(words)[0] for words in view.levels.values())
+    right = 0.3 + max((measured(words)[0] for words in view.levels.values()), default=0.0)
     low, high = view.span
     scale = trade_scale(min((WIDTH - left - right) / (high - low), HIGHEST / view.top))
+    below += BELOW * scale.inches
     spare = WIDTH - left - right - (high - low) * scale.inches
     notes = view.notes
 
@@ -244,8 +245,8 @@ class View:
             back, front = float(boxes[:, 1, 0].min()), float(boxes[:, 1, 1].max())
             places = [back, *self.lines, front]
             paper.chain(places, [f"{12 * (b - a):.1f} in." for a, b in itertools.pairwise(places)], -BELOW, 0.2)
-            paper.text(back, -BELOW, "back", up=-0.42)
-            paper.text(front, -BELOW, "front", up=-0.42)
+            paper.text(back, -BELOW, "back", up=-0.42, ha="right")
+            paper.text(front, -BELOW, "front", up=-0.42, ha="left")
             return
         bays = [bay.text() for bay in self.job.frame.bays]
         if self.face == "back":

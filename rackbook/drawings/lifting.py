@@ -53,9 +53,9 @@ class _Diagram:
             paper = Paper(board, LEFT + spare / 2, below, scale.inches, (self.low, self.foot))
             board.title(f"{TITLE}, seen from the front", notes)
             self._rack(paper)
+            self._dimensions(paper)
             for lift in self.result.lifts:
                 self._lift(paper, lift)
-            self._dimensions(paper)
             for n, line in enumerate(table):
                 board.write(0.2, below - BELOW - LINE * n + 0.02, line, size=NOTE, ha="left")
             paper.scale_bar(scale, LEFT + spare / 2, below - BELOW + 0.16, 1.0)

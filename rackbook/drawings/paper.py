@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from .board import GREY, INK, SIZE, Board, Extent, Scale, extent, measured, written
+from .board import GREY, INK, SIZE, SMALL, Board, Extent, Scale, extent, measured, written
 
 #: Height of a line of words, and radius of the mark of the center of gravity, inches of paper.
 LINE, MARK = 0.1, 0.065
@@ -204,8 +204,16 @@ class Paper:
             self.line([u - slash, u + slash], [z - slash, z + slash], lw=0.8)
 
     def levels(self, u: float, of: Mapping[float, str]) -> None:
-        """Write heights right of u, moved apart where they would touch."""
-        self.callouts(u + self.real(0.23), [(u + self.real(0.05), z, words) for z, words in of.items()], dot=False)
+        """Write heights right of u, moved apart where they would touch; only some where all would take too much room."""
+        heights = sorted(of)
+        if not heights:
+            return
+        room = (heights[-1] - heights[0]) * self.scale + 3 * LINE
+        step = math.ceil(len(heights) * 1.3 * LINE / room)
+        named = heights[::step]
+        if step > 1:
+            self.place(f"one in {step} named", [(u, heights[0], 0.23, up) for up in (-0.16, -0.26)], ha="left", size=SMALL)
+        self.callouts(u + self.real(0.23), [(u + self.real(0.05), z, of[z]) for z in named], dot=False)
 
     def callouts(self, u: float, of: Iterable[tuple[float, float, str]], dot: bool = True, size: float = SIZE) -> None:
         """Write words in a column from u to the right, each with a leader to its place (u, z), moved apart where needed.

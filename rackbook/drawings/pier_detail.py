@@ -9,7 +9,23 @@ from rackbook.job import Job
 from rackbook.loads.members import grout, post_lines, post_rows
 
 from .base_detail import CONCRETE
-from .board import GREY, INK, NOTE, PALE, SMALL, TALLEST, WIDTH, Board, Scale, drawing, head, inches, measured, trade_scale
+from .board import (
+    GREY,
+    INK,
+    NOTE,
+    PALE,
+    SMALL,
+    TALLEST,
+    WIDTH,
+    Board,
+    Scale,
+    drawing,
+    head,
+    inches,
+    measured,
+    trade_scale,
+    written,
+)
 from .foot import Foot, bar_places
 from .paper import Paper
 
@@ -69,7 +85,7 @@ class _Detail(Foot):
         soil = self.job.site.soil
         if soil is None:
             return "The job gives no soil."
-        of = f"class {soil.class_} of IBC Table 1806.2" if soil.class_ else f"by {soil.report.title}"
+        of = f"class {soil.class_} of IBC Table 1806.2" if soil.class_ else f"by {written(soil.report.title)}"
         return f"Soil {of}."
 
     def _upright(self, paper: Paper, reach: float) -> None:

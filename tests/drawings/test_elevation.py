@@ -117,6 +117,15 @@ def test_double_row_shows_its_ties_and_rows():
     assert "post 2 front" in legible(elevation(rack("double row"), "front")).words
 
 
+def test_more_rails_than_can_be_named():
+    rails = [{"height": f"{2 + 0.45 * n:.2f} ft", "face": "front"} for n in range(40)]
+    job = made({"frame.height": "20 ft", "frame.rails": rails}, items=False)
+    said = legible(elevation(job, "front")).words
+    assert "one in 3 named" in said
+    assert sum(words.startswith("rail ") for words in said) == 14
+    legible(elevation(job, "back"))  # no rail at all
+
+
 @pytest.mark.parametrize("tag", ["</svg><script>", "$x^2$ & <b>", "中文", "\U0001f600", "W" * 40, "a\u0301\u0301"])
 def test_a_hostile_tag_stays_words(tag):
     job = rack()

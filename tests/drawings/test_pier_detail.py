@@ -1,5 +1,7 @@
 """Piers: true sizes on paper, depths and bars written, coordinates of the layout."""
 
+import html
+
 import pytest
 from racks import FOOT, RACKS, legible, made, rack, scale_of
 
@@ -39,6 +41,16 @@ def test_what_is_not_given_is_said():
     assert "The job gives no soil." in said
     assert "bars and ties not given in the job" in said
     assert "concrete strength not given" in said
+
+
+@pytest.mark.parametrize(("title", "said"), [
+    ("W" * 120, "WWWWWWWW"), ("</svg><script>$x^2$ & <b>", "$x^2$ &"), ("中文 report", "Soil by □□ report"),
+])  # fmt: skip
+def test_a_hostile_report_stays_words(title, said):
+    report = {"title": title, "bearing": "3000 psf", "lateral": "250 psf/ft"}
+    seen = legible(pier_detail(made({"site.soil": {"report": report, "frost": "0 in"}})))
+    assert said in html.unescape(seen.said)
+    assert "script" not in {node.tag.rpartition("}")[2] for node in seen.root.iter() if isinstance(node.tag, str)}
 
 
 def test_a_footing_is_drawn_in_place_of_the_depth():

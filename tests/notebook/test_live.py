@@ -112,12 +112,41 @@ def test_trace_and_touches(site):
 @pytest.mark.parametrize("ask", [
     lambda w: w.sheet("wnd"), lambda w: w.elevation("top"), lambda w: w.trace("wind.fron.V"), lambda w: w.checks("wnd"),
     lambda w: w.touches("site.wind.sped"), lambda w: w.schedule("equpment"), lambda w: w.form("site.wnd"),
-    lambda w: w.value("x"),
+    lambda w: w.value("x"), lambda w: w.sheets("wind", "wnd"), lambda w: w.drawing("bse plan"),
+    lambda w: w.drawing("pier", "D + W front"), lambda w: w.drawing("deformed across", "D + W frnt"),
+    lambda w: w.drawing("moments along", "9.9.9-9"),
 ])  # fmt: skip
 def test_what_is_not_there_is_named(site, ask):
     with pytest.raises(RackbookError) as error:
         ask(site.workbook)
     assert len(str(error.value)) < 400
+
+
+def test_a_drawing_follows_what_it_shows_and_nothing_else(site, monkeypatch):
+    made = []
+    workbook = site.workbook
+    foot, shape = workbook.drawing("pier"), workbook.drawing("deformed across", "D + W front")
+    assert "2.5 ft" in foot.content
+    assert shape.now.words == "Deformed shape, drift across the rack: D + W front"
+    for live_ in (foot, shape):
+        monkeypatch.setattr(live_, "render", lambda book, live_=live_, old=live_.render: made.append(live_) or old(book))
+    workbook.form("job").fields["job.title"].input.value = "Another title"
+    assert made == []
+    workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
+    assert shape in made
+    workbook.form("piers").fields["piers.embedment"].input.value = "11 ft"
+    assert foot in made
+    assert "11 ft" in foot.content
+
+
+def test_sheets_that_a_job_does_not_have_are_left_out(site, coast):
+    shown = site.workbook.sheets("snow", "ice")
+    assert shown.content.startswith("## Ice loads")
+    assert coast.workbook.sheets("snow", "ice").content == ""
+    joints = coast.workbook.sheets("connections", "rail_welds", "clips", "splices")
+    titles = [line for line in joints.content.splitlines() if line.startswith("## ")]
+    assert titles == ["## Connections", "## Rail clips", "## Rail splices"]
+    assert "\n".join(part.content for part in joints.now.sections()) == joints.content
 
 
 def test_sections_are_the_whole():
