@@ -109,7 +109,7 @@ class Derivation:
                 done[id(asked)] = None
                 continue
             if not ready:
-                listed = asked is not top and self._listed(asked)
+                listed = asked is not top and (id(asked.root) in self.elsewhere or self._listed(asked))
                 value = self.stands[id(asked)] = asked if listed else alone(asked)
             if ready or not isinstance(value.origin, Step) or self._quoted(value, asked is top):
                 done[id(asked)] = value

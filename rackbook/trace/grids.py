@@ -78,7 +78,7 @@ def grid_table(grid: Grid) -> str:
         for n, cell in enumerate(row):
             if not isinstance(cell, Value) or cell.is_word:
                 said = str(cell if isinstance(cell, str) else cell.magnitude)
-                numeric[n] = numeric[n] and (said in ("", "–") or said.startswith(TIMES))
+                numeric[n] = numeric[n] and (said in ("", "–", "0") or said.startswith(TIMES))
                 cells.append(plain(cell.magnitude if isinstance(cell, Value) else cell))
                 continue
             try:

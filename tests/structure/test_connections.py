@@ -52,7 +52,7 @@ from rackbook.structure.connections.strength import factors
 from rackbook.structure.connections.welds import filler, length_reduction
 from rackbook.structure.frame import frame as frame_of
 from rackbook.tables import table
-from rackbook.trace import DomainError, InputError, LookupFailed, Step, in_order, touched
+from rackbook.trace import DomainError, Grid, InputError, LookupFailed, Step, Value, in_order, touched
 
 UNITS = {"F": "kip", "P": "kip", "V": "kip", "M": "kip*in", "T": "kip*in"}
 GRADE = "Group 120 (A325) N"
@@ -471,6 +471,35 @@ def test_sheets_are_set_and_every_check_is_on_one(demo):
     shown = {id(c) for sheet in made_ for c in sheet.checks}
     assert {id(c) for c in found.checks} == shown
     assert len({sheet.key for sheet in made_}) == len(made_)
+
+
+def test_a_sheet_sets_out_what_is_used_most_and_lists_every_limit_state(demo):
+    *_, found = demo
+    by_key = {sheet.key: sheet for sheet in sheets(found)}
+    keys = {"clip": "clips", "rail weld": "rail_welds", "splice": "splices", "foot": "feet"}
+    for joints in (found.clips, found.rail_welds, found.splices, found.feet):
+        if joints is None:
+            continue
+        sheet = by_key[keys[joints.kind]]
+        grids = {p.title: p for p in sheet.parts if isinstance(p, Grid)}
+        assert {row[0] for row in grids["Limit states at this place"].rows} == {s.name for s in joints.states}
+        full = {id(p) for p in sheet.parts if isinstance(p, Value)}
+        most = max(s.ratio.magnitude for s in joints.states)
+        for state in joints.states:
+            told = {id(state.demand), id(state.capacity)} <= full
+            assert not told or state.ratio.magnitude >= most / 2
+            assert told or state.ratio.magnitude < most
+        # what the forces are made of stands in a table, and is not set again as lines
+        worked = {id(v.root) for v in grids["Forces from the frame"].worked}
+        assert {id(v.root) for v in joints.forces.values() if v.origin.operation.name != "size"} <= worked
+        assert "superposition" not in sheet.markdown()
+
+
+def test_wind_on_equipment_is_quoted_where_it_is_fastened(demo):
+    *_, found = demo
+    (sheet,) = (s for s in sheets(found) if s.key == "equipment_fastening")
+    assert "sheet Wind loads" in sheet.markdown()
+    assert "force coefficient" not in sheet.markdown().lower()
 
 
 def test_the_first_sheet_claims_to_derive_nothing_that_is_set_out_later(demo):

@@ -44,3 +44,13 @@ def test_the_entry_of_a_listed_column_is_quoted_but_set_in_full_when_asked_for()
     grid = Grid("Forces", ("Item", "F [lbf]"), tuple(of.items()))
     assert "table above: Forces" in Sheet("s", "S", "", (grid, doubled(w=of["B"]))).markdown().replace("\\", "")
     assert "Twice a weight" in Sheet("s", "S", "", (grid, of["B"])).markdown()
+
+
+def test_the_entry_another_sheet_lists_is_quoted_from_it_and_not_worked_alone():
+    F, _ = made()
+    of = entries(F, ("A", "B"))
+    alone = Sheet("s", "S", "", (doubled(w=of["B"]),)).markdown().replace("\\", "")
+    quoted = Sheet("s", "S", "", (doubled(w=of["B"]),), elsewhere={id(of["B"].root): "Forces"}).markdown().replace("\\", "")
+    assert alone.count("Twice a weight") == 2
+    assert quoted.count("Twice a weight") == 1
+    assert "sheet Forces" in quoted

@@ -126,6 +126,7 @@ class Fastening:
         governing, case: Item and load case of the largest use.
         states: Limit states of the governing item, as single values.
         worst: Limit states where each is used most, with case and item.
+        from_wind: Forces of the wind on every item from every side, as the wind loads list them.
 
     """
 
@@ -134,6 +135,7 @@ class Fastening:
     case: str
     states: tuple[State, ...]
     worst: dict[str, tuple[State, str, str]]
+    from_wind: tuple[Value, ...]
 
 
 def fastening(job: Any, wind: Any, seismic: Any, bolt: Bolt, rail: Rail, slip: bool, method: str) -> Fastening | None:
@@ -170,7 +172,9 @@ def fastening(job: Any, wind: Any, seismic: Any, bolt: Bolt, rail: Rail, slip: b
     k, i = found.governing
     worst = {name: (state, cases[kk][0], tags[ii]) for name, (state, kk, ii) in in_full(found, work).items()}
     by_tag = _by_tag(found, states, given_, tags, cases)
-    return Fastening(by_tag, tags[i], cases[k][0], work(k, i), worst)
+    sides = (getattr(wind, side).fastening for side in ("front", "back", "left", "right"))
+    from_wind = tuple(F for of in sides for F in of.values())
+    return Fastening(by_tag, tags[i], cases[k][0], work(k, i), worst, from_wind)
 
 
 def _loads(items: Any, tags: tuple[str, ...], wind: Any, seismic: Any) -> dict[str, tuple[dict[str, Value], str]]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value, in_order
 
+from ..frame import shown
+from ..frame.shown import taken_apart
 from .clips import Clip
 from .fastening import Fastening
 from .feet import Foot
@@ -15,9 +17,9 @@ from .splices import Splice
 from .strength import State
 from .work import Joints
 
-TITLE, FRAME = "Connections", "Frame analysis"
-#: Limit states of a place that are set out in full; a connection has up to sixteen.
-IN_FULL = 5
+TITLE, FRAME, WIND = "Connections", "Frame analysis", "Wind loads"
+#: Limit states of a place that are set out in full: so many at most, and those used at least so much of the most used one.
+IN_FULL, HALF = 3, 0.5
 TITLES = {
     "clip": "Rail clips",
     "rail weld": "Welds of the rails to the posts",
@@ -81,19 +83,21 @@ def sheets(result: Connections) -> list[Sheet]:
     made = [Sheet("connections", TITLE, "Says what the connections are made of, and what is open.", tuple(_first(result)))]
     for of in (result.clips, result.rail_welds, result.splices, result.feet):
         if of is not None:
-            quoted = {id(v.root): FRAME for v in _from_frame(of)}
+            quoted = {id(v.root): FRAME for v in (*of.forces.values(), *_in_post(of).values()) if taken_apart(v) is not None}
             made.append(Sheet(_KEYS[of.kind], TITLES[of.kind], PURPOSES[of.kind], tuple(_joints(of)), elsewhere=quoted))
     if result.fastening is not None:
         checks = tuple(c for c in result.checks if c.name in {_named(result.fastening, s) for s in result.fastening.worst})
         purpose = "Finds the bolts that fasten every piece of equipment to the rails."
-        made.append(Sheet("equipment_fastening", FASTENING_TITLE, purpose, tuple(_fastening(result.fastening, checks))))
+        quoted = {id(F.root): WIND for F in result.fastening.from_wind if F.computed}
+        parts = tuple(_fastening(result.fastening, checks))
+        made.append(Sheet("equipment_fastening", FASTENING_TITLE, purpose, parts, elsewhere=quoted))
     return made
 
 
-def _from_frame(of: Joints) -> list[Value]:
-    """Return what a connection takes from the frame."""
+def _in_post(of: Joints) -> dict[str, Value]:
+    """Return the forces in the post beside a connection that its use rests on."""
     stress = of.U.origin.given if of.U is not None and isinstance(of.U.origin, Step) else {}
-    return [*of.forces.values(), *(v for n, v in stress.items() if n in ("P", "M_x", "M_y"))]
+    return {n: v for n, v in stress.items() if n in ("P", "M_x", "M_y")}
 
 
 _KEYS = {"clip": "clips", "rail weld": "rail_welds", "splice": "splices", "foot": "feet"}
@@ -154,8 +158,6 @@ def _sizes(what: Clip | RailWeld | Splice | Foot) -> tuple[tuple[str, Value], ..
 
 
 def _joints(of: Joints) -> list:
-    forces = tuple((v.symbol or n, v) for n, v in of.forces.items())
-    heads = tuple(f"{n} [{v.unit}]" for n, v in forces)
     states = sorted(of.states, key=lambda s: -s.ratio.magnitude)
     said = "; ".join(f"{words} {v.text()}" for words, v in _sizes(of.what))
     return [
@@ -163,7 +165,7 @@ def _joints(of: Joints) -> list:
         Remark(f"Sizes: {said}."),
         Heading(f"Most used: {of.governing}"),
         Remark(f"Combination: {of.combination}."),
-        Grid("Forces from the frame", heads, (tuple(v for _, v in forces),)),
+        *_forces(of, states),
         *_shown(states),
         *([Remark("The job gives no leg for this weld. It needs:"), of.leg] if of.leg is not None else []),
         Heading("Results: limit states where each is used most, and sizes"),
@@ -174,17 +176,37 @@ def _joints(of: Joints) -> list:
     ]  # fmt: skip
 
 
+def _forces(of: Joints, states: list[State]) -> list[Grid]:
+    """Return what the forces on the connection are made of, and those in the post where its use enters what is set out."""
+    made = [shown("Forces from the frame", {v.symbol or n: _of_frame(v) for n, v in of.forces.items()})]
+    rests_on = {id(v.root) for v in in_order(v for s in _telling(states) for v in (s.demand, s.capacity))}
+    post = {n: v for n, v in _in_post(of).items() if id(v.root) in rests_on}
+    return [*made, shown("Forces in the post at the crossing", post)] if post else made
+
+
+def _of_frame(value: Value) -> Value:
+    """Return the frame's own number behind one that is taken without its sense."""
+    if taken_apart(value) is None and isinstance(value.origin, Step) and len(value.origin.given) == 1:
+        return _of_frame(*value.origin.given.values())
+    return value
+
+
+def _telling(states: list[State]) -> list[State]:
+    """Return the most used limit state, and others used at least half as much."""
+    return [s for s in states[:IN_FULL] if s.ratio.magnitude >= HALF * states[0].ratio.magnitude]
+
+
 def _shown(states: list[State]) -> list:
-    """Return demand, capacity and ratio of every limit state of one place, the most used first."""
+    """Return demand and capacity of the limit states of one place that matter most, and all in a table, the most used first."""
     parts: list[Any] = []
-    if len(states) > IN_FULL:
-        parts.append(
-            Remark(f"Set out in full: the {IN_FULL} most used of {len(states)} limit states. All are in the table below.")
-        )
-    for s in states[:IN_FULL]:
-        parts += [Remark(f"{s.name} ({s.source}):"), s.demand, s.capacity]
-    rows = tuple((s.name, s.demand.text(), s.capacity.text(), s.ratio) for s in states)
-    return [*parts, Grid("Limit states at this place", ("Limit state", "Demand", "Capacity", "Ratio []"), rows)]
+    telling = _telling(states)
+    if len(telling) < len(states):
+        those = "the most used one" if len(telling) == 1 else f"the {len(telling)} most used"
+        parts.append(Remark(f"Set out in full: {those} of {len(states)} limit states. All are in the table below."))
+    for s in telling:
+        parts += [Remark(f"{s.name}, {s.source}:"), s.demand, s.capacity]
+    rows = tuple((s.name, s.demand.text(), s.capacity.text(), s.ratio, str(s.source)) for s in states)
+    return [*parts, Grid("Limit states at this place", ("Limit state", "Demand", "Capacity", "Ratio []", "Clause"), rows)]
 
 
 def _fastening(of: Fastening, checks: tuple[Check, ...]) -> list:
