@@ -391,6 +391,30 @@ def test_category_c_and_above_asks_for_overstrength_and_three_quarters(reacting)
     assert severe.rods.ductile.r_a.magnitude > 0
 
 
+def test_the_two_seismic_ways_are_of_the_earthquake_alone(reacting):
+    def stand(*forces):
+        return [
+            (label, kind, 0.9, {"P": 1.0, "M_x": M}) for label, kind, M in zip(("W", "Q", "Q 2"), KINDS, forces, strict=True)
+        ]
+
+    usual, over = stand(500.0, 60.0, 80.0), stand(500.0, 150.0, 110.0)
+    frame_ = reacting(1, strength=usual, strength_overstrength=over, allowable=usual, allowable_overstrength=over)
+    job = anchored(spectral=(1.0, 0.6, 0.4), bars=None)
+    rods = anchorage(job, frame_).rods
+    f_d = 0.65 * 0.85 * 4 * min(30 / (14 * math.sqrt(2)), 2)
+
+    def by_hand(M):
+        q = f_d * 14
+        return q * (12 - math.sqrt(144 - 2 * (M + 1 * 5) / q)) - 1
+
+    assert rods.ductile.N_over.m_as("kip") == pytest.approx(by_hand(150.0), rel=1e-4)
+    assert rods.ductile.N_g.m_as("kip") == pytest.approx(by_hand(80.0), rel=1e-4)
+    assert rods.governing[w.STEEL_N].tension.N_g.m_as("kip") == pytest.approx(by_hand(500.0), rel=1e-4)
+
+
+KINDS = ("wind", "seismic", "seismic")
+
+
 def test_bars_take_over_where_the_concrete_is_not_enough(reacting):
     deep = {"embedment": of(34, "in", "h_ef")}
     heavy = ("2.3.1-5: 0.9 D + 1.0 W back", "wind", 0.9, {"P": 1.0, "M_x": 500.0})

@@ -8,7 +8,7 @@ strength in tension is 0.75 of its usual one in them (17.10.5.4).
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -45,14 +45,16 @@ def ductile_share(N_g, N_cbg, T_max, N_pn, N_sa):
 
 @dataclass(frozen=True, eq=False)
 class Ductile:
-    """The other way of category C and above.
+    """The two ways of category C and above.
 
     Attributes:
-        N_g: Largest tension of the rods of a base from an earthquake without overstrength.
+        N_over: Largest tension of the rods of a base from an earthquake with overstrength, which is what is taken.
+        N_g: The same without overstrength, for rods that yield first.
         r_a: Steel against concrete: 1.0 at most where the rods would yield first.
 
     """
 
+    N_over: Value
     N_g: Value
     r_a: Value
 
@@ -147,7 +149,7 @@ def rod_design(job: Any, of: Whole, frame: Any, severe: bool, f_d: Value | None 
     in_full = functools.cache(lambda row: work(reacted.at(row), by, f_d, taken))
     governing = Governing({name: in_full(int(np.argmax(uses[name]))) for name in (*taken, w.TOGETHER, w.BENT)})
     by_base = tuple(_at_base(in_full(int(row))) for row in reacted.row_by_base(uses[w.TOGETHER]))
-    ductile = _ductile(frame, of, by, f_d, taken) if severe else None
+    ductile = _ductile(reacted, swept, in_full, by, f_d, taken) if severe else None
     checks = tuple(governing[name].checks[name] for name in governing)
     held, both = (out_n == w.BREAKOUT_N, out_v == w.BREAKOUT_V), governing[w.TOGETHER]
     return RodDesign(reacted.set_name, by, f_d, in_tension, in_shear, *held, governing, both, by_base, ductile, checks)
@@ -243,15 +245,24 @@ def _word(text: str, share: float) -> Value:
     return word(text, Source("derivation", f"used to {share:.2f} at most" if np.isfinite(share) else "not developed"))
 
 
-def _ductile(frame: Any, of: Whole, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Ductile | None:
-    """Return the seismic rules' other way, at the row with the largest tension among combinations without overstrength."""
-    plain = Reacted(frame, "strength")
-    swept = rows(plain.P, plain.M_x, plain.M_y, of, f_d.m_as("ksi"), 0.0)
-    tensions = np.where(plain.seismic, swept.T.sum(axis=1), 0.0)
-    if tensions.max(initial=0.0) <= 0:
+def _ductile(
+    reacted: Reacted, swept: Rows, in_full: Callable[[int], Worked], by: Strengths, f_d: Value, taken: tuple[str, ...]
+) -> Ductile | None:
+    """Return the seismic rules' two ways, each at the row with the largest tension among combinations with earthquake."""
+    plain = Reacted(reacted.frame, "strength")
+    without = rows(plain.P, plain.M_x, plain.M_y, by.of, f_d.m_as("ksi"), 0.0)
+    (row, tension), (row_over, _) = _most_seismic(plain, without), _most_seismic(reacted, swept)
+    if tension <= 0:
         return None
-    known = work(plain.at(int(np.argmax(tensions))), by, f_d, taken)
+    known = work(plain.at(row), by, f_d, taken)
     N_g = group_tension(T=known.tension.T).named("N_g")
     cone = known.group.breakout
     r_a = ductile_share(N_g=N_g, N_cbg=cone.N_cbg, T_max=known.tension.T_max, N_pn=by.pull.N_pn, N_sa=by.rod.N_sa)
-    return Ductile(N_g, r_a)
+    return Ductile(in_full(row_over).tension.N_g or w.NOTHING, N_g, r_a)
+
+
+def _most_seismic(of: Reacted, swept: Rows) -> tuple[int, float]:
+    """Return the row with the largest tension of all rods of a base among those with earthquake, and that tension [kip]."""
+    tensions = np.where(of.seismic, swept.T.sum(axis=1), 0.0)
+    row = int(np.argmax(tensions))
+    return row, float(tensions[row])

@@ -122,11 +122,12 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
         one.used.power,
     ]
     if of.ductile is not None:
-        most = of.governing[w.STEEL_N].tension.N_g or w.NOTHING
-        ways = ((OVERSTRENGTH, most, "–"), (DUCTILE, of.ductile.N_g, of.ductile.r_a))
+        ways = ((OVERSTRENGTH, of.ductile.N_over, "–"), (DUCTILE, of.ductile.N_g, of.ductile.r_a))
         parts += [
             Heading("Seismic rules"),
-            Grid("Tension of the rods of one base, by both ways", ("Way", "N_ua [kip]", "r_a []"), ways),
+            Grid(
+                "Largest tension of the rods of one base in an earthquake, by both ways", ("Way", "N_ua [kip]", "r_a []"), ways
+            ),
             Remark(
                 f"Taken: {OVERSTRENGTH}. The other way needs r_a of 1.0 at most (1.2 times the rods' steel against the "
                 "concrete, without phi), so that the rods yield before the concrete breaks, and a stretch length of 8 d_a."
