@@ -239,7 +239,8 @@ def test_the_way_along_is_told_from_the_way_across():
     released[np.ix_(links, [9, 10])] = True  # clips on the rails, ties welded
     clipped = dataclasses.replace(built, model=dataclasses.replace(built.model, released=released))
 
-    none = Loads(np.zeros((built.model.held.size, 1)), np.zeros((len(built.model.i), 3, 1)), np.zeros((6, 1)))
+    along = np.zeros((len(built.model.i), 3, 1))
+    none = Loads(np.zeros((built.model.held.size, 1)), along, along, np.zeros((6, 1)))
     with pytest.raises(DomainError, match="along the rack at the post tops") as refused:
         solve(clipped, none, remedies(dataclasses.replace(layout, fixed=False, moment=False)))
     assert "braces" in str(refused.value)

@@ -18,6 +18,7 @@ from rackbook.job import load
 from rackbook.shipped import shipped
 from rackbook.structure.frame.attach import Spread
 from rackbook.structure.frame.solve import respond
+from rackbook.structure.frame.stiffness import sloping, uniform
 
 E, G = 29000.0, 11200.0
 
@@ -244,3 +245,52 @@ def test_a_brace_without_ends_is_weight_on_the_rails():
     assert f.analysis.solved.loads.total[2, case(f, "D")] == pytest.approx(
         -loads.weights.weights(rack(braces=[loose])).W.m_as("kip")
     )
+
+
+# --- torsion as a load that grows along the rails ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("more", [{}, {"rails": (("center", 3), ("front", 6))}, {"rail_ends": "moment"}])
+def test_the_spread_of_torsion_does_not_ask_how_many_nodes_a_rail_has(more):
+    """Splices bring nodes and no load: with them all over one end, every result at the same place stays what it was."""
+    coarse, fine = (framed(rack(**more, splices=at)) for at in ((), (0.9, 1.2, 1.7, 2.1, 4.4, 4.9, 5.3, 11.2)))
+    k, built = case(fine, "Q twist"), fine.analysis.solved.built
+    assert len(built.model.xyz) > len(coarse.analysis.solved.built.model.xyz) + 10
+    for name in ("loads", "reactions", "joints"):
+        of = [getattr(f.analysis.solved, name) for f in (coarse, fine)]
+        a, b = (o.total[:, k] if name == "loads" else o[..., k] for o in of)
+        assert np.abs(a - b).max() < 1e-7 * np.abs(a).max(), name
+    for one, other in zip(*(rails_inside(f, k) for f in (coarse, fine)), strict=True):
+        there = {round(x, 6): actions for x, actions in other}
+        for x, actions in one:  # shear and moment of the rail about its weak axis, wherever both have a node
+            if round(x, 6) in there:
+                assert actions == pytest.approx(there[round(x, 6)], rel=1e-6, abs=1e-9)
+
+
+def rails_inside(f, k):
+    """Place along the rail, V_x and M_y at the ends of the elements of every bay of every rail."""
+    solved = f.analysis.solved
+    at, xyz, i = solved.places, solved.built.model.xyz, solved.built.model.i
+    for member in (m for m in f.members if m.part == "rail"):
+        stations = np.array(member.stations)
+        x = xyz[i[at.element[stations]], 0] + at.s[stations]
+        yield [(x[n], solved.actions[[2, 5], s, k]) for n, s in enumerate(stations)]
+
+
+def test_torsion_on_a_rack_of_like_posts_is_the_linear_load_worked_by_hand():
+    """One rail that hardly holds the posts together: simple spans under a load that grows from the middle of 12 ft."""
+    f = framed(rack(rails=(("front", 7.9),), post="HSS6X6X5/8", rail="1-5/8x1-5/8", splices=(1.3, 2.2)))
+    V_y = f.analysis.solved.reactions[2, :, case(f, "Q twist")]
+    T = f.analysis.solved.loads.total[5, case(f, "Q twist")]
+    grows = 12 * T / 144**3  # kip/in for each inch from the middle
+    left = grows * 72**2 / 3  # its third, the rest on the middle post from both sides, which cancels
+    assert V_y == pytest.approx([-left, 0, left], rel=0.02, abs=0.02 * left)
+
+
+def test_a_growing_load_bends_a_fixed_element_as_the_handbook_says():
+    L = 80.0
+    p = sloping(np.array([[[0.0], [0.01], [0.0]]]), np.array([L]))
+    p += uniform(np.array([[[0.0], [0.01 * L / 2], [0.0]]]), np.array([L]))  # together a triangle from 0 to w
+    w = 0.01 * L
+    assert p[0, [1, 7], 0] == pytest.approx([3 * w * L / 20, 7 * w * L / 20])
+    assert p[0, [5, 11], 0] == pytest.approx([w * L**2 / 30, -w * L**2 / 20])

@@ -70,7 +70,7 @@ class Task:
     def second(self, solved: Solved, factors: np.ndarray) -> Solved:
         """Return a combination of the unit cases solved with the geometric stiffness of its first-order axial forces."""
         loads = solved.loads
-        one = Loads(*(part @ factors[:, None] for part in (loads.nodes, loads.uniform, loads.total)))
+        one = Loads(*(part @ factors[:, None] for part in (loads.nodes, loads.uniform, loads.slope, loads.total)))
         axial = (solved.ends[:, 0] - solved.ends[:, 6]) / 2 @ factors
         return solve(solved.built, one, dict.fromkeys(range(3), BUCKLES), axial)
 

@@ -41,12 +41,14 @@ class Loads:
     Attributes:
         nodes: Forces and moments on the nodes (6 n, cases).
         uniform: Loads along the elements in the axes of the rack [kip/in], (e, 3, cases).
+        slope: What these grow by from the first end of an element to its second, about its middle [kip/in2], (e, 3, cases).
         total: Sum of all forces and of their moments about the origin, from the parts themselves, (6, cases).
 
     """
 
     nodes: np.ndarray
     uniform: np.ndarray
+    slope: np.ndarray
     total: np.ndarray
 
 
@@ -61,6 +63,7 @@ class Gathering:
         self.total = np.zeros((6, self.count))
         self.shares = self._shared(m)
         self.F = np.zeros((6 * len(built.model.xyz), self.count))
+        self.w, self.slope = (np.zeros((len(built.model.i), 3, self.count)) for _ in range(2))
 
     def _shared(self, m: dict[str, Any]) -> dict[str, list[tuple[str, float]]]:
         """Return the members and plates that carry hardware (by weight) and zinc (by surface), with their shares."""
@@ -109,15 +112,18 @@ class Gathering:
         self.moment[key][:, c] += moment
 
     def twist(self, case: str, M: float) -> None:
-        """Add a twisting moment [kip in] as forces across on the rails, growing evenly from their middle."""
-        c, rails = self.of.cases.index(case), self.spreads[ALL_RAILS]
-        arm = self.built.model.xyz[rails.nodes, 0]
-        arm = arm - rails.share @ arm
-        pull = M * rails.share * arm / (rails.share @ arm**2)
-        np.add.at(self.F[:, c], 6 * rails.nodes + 1, pull)
-        at = self.built.model.xyz[rails.nodes]
+        """Add a twisting moment [kip in] as a load across along the rails that grows evenly from their middle."""
+        c, e, model = self.of.cases.index(case), self.spreads[ALL_RAILS].elements, self.built.model
+        long, run = model.lengths[e], model.xyz[model.j[e], 0] - model.xyz[model.i[e], 0]
+        middle = (model.xyz[model.i[e]] + model.xyz[model.j[e]]) / 2
+        arm = middle[:, 0] - long @ middle[:, 0] / long.sum()
+        grows = M / (long @ arm**2 + long @ run**2 / 12)  # kip/in of rail, for each inch from the middle
+        self.w[e, 1, c] += grows * arm
+        self.slope[e, 1, c] += grows * run / long
+        pull = grows * arm * long
         self.total[1, c] += pull.sum()
-        self.total[3:, c] += np.cross(at, np.outer(pull, (0.0, 1.0, 0.0))).sum(axis=0)
+        self.total[3:, c] += np.cross(middle, np.outer(pull, (0.0, 1.0, 0.0))).sum(axis=0)
+        self.total[5, c] += grows * (long @ run**2) / 12
 
     def at_node(self, case: str, node: int, force: np.ndarray) -> None:
         """Add a force at a node."""
@@ -128,11 +134,10 @@ class Gathering:
 
     def loads(self) -> Loads:
         """Return the loads of all cases."""
-        w = np.zeros((len(self.built.model.i), 3, self.count))
         for key, force in self.force.items():
-            self.spreads[key].put(self.built, force, self.moment[key], self.F, w)
+            self.spreads[key].put(self.built, force, self.moment[key], self.F, self.w)
         small = np.abs(self.total) < 1e-12 * np.abs(self.total).max()
-        return Loads(self.F, w, np.where(small, 0.0, self.total))
+        return Loads(self.F, self.w, self.slope, np.where(small, 0.0, self.total))
 
 
 def top_rail(built: Built, faces: tuple[str, ...]) -> int:

@@ -96,10 +96,11 @@ def _loads(model: Any, solved: Solved, cases: tuple[str, ...]) -> None:
     at_nodes = np.einsum("kl,nalc->nakc", TURN, at_nodes)
     for n, a, k, c in zip(*np.nonzero(at_nodes), strict=True):
         model.add_node_load(f"n{n}", f"{'FM'[a]}{_NAMES[k]}", float(at_nodes[n, a, k, c]), cases[c])
-    along = np.einsum("kl,elc->ekc", TURN, solved.loads.uniform)
-    for e, k, c in zip(*np.nonzero(along), strict=True):
-        w = float(along[e, k, c])
-        model.add_member_dist_load(f"m{e}", f"F{_NAMES[k]}", w, w, case=cases[c])
+    along, slope = (np.einsum("kl,elc->ekc", TURN, of) for of in (solved.loads.uniform, solved.loads.slope))
+    half = slope * solved.built.model.lengths[:, None, None] / 2
+    for e, k, c in zip(*np.nonzero((along != 0) | (slope != 0)), strict=True):
+        w, more = float(along[e, k, c]), float(half[e, k, c])
+        model.add_member_dist_load(f"m{e}", f"F{_NAMES[k]}", w - more, w + more, case=cases[c])
 
 
 def library_displacements(model: Any, combination: str) -> np.ndarray:

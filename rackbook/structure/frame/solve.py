@@ -15,7 +15,7 @@ from .built import Built
 from .cases import Loads
 from .factor import factor
 from .library import library_stiffness
-from .stiffness import DOF, Model, condense, geometric, uniform
+from .stiffness import DOF, Model, condense, geometric, sloping, uniform
 
 #: Forces inside a member are found at least this often along it [in].
 SPACING = 24.0
@@ -111,21 +111,26 @@ def solve(built: Built, loads: Loads, remedies: Mapping[int, str], axial: np.nda
 
     """
     model = built.model
-    local_w = np.einsum("ekl,elc->ekc", model.axes, loads.uniform)
-    u, ends = respond(model, loads.nodes, local_w, axial, _words(built, remedies))
+    w, slope = (np.einsum("ekl,elc->ekc", model.axes, of) for of in (loads.uniform, loads.slope))
+    u, ends = respond(model, loads.nodes, w, axial, _words(built, remedies), slope)
     held = model.held.ravel()
     at_nodes = model.to_nodes(ends)
     left = np.where(held[:, None], 0.0, at_nodes - loads.nodes)
     on_ground = loads.nodes - at_nodes
     places = stations(built)
     return Solved(
-        built, loads, places, u, ends, _inside(built, places, ends, local_w), _reactions(built, on_ground),
-        _joints(built, ends, local_w), np.abs(left).max(axis=0, initial=0.0),
+        built, loads, places, u, ends, _inside(built, places, ends, w, slope), _reactions(built, on_ground),
+        _joints(built, ends, w), np.abs(left).max(axis=0, initial=0.0),
     )  # fmt: skip
 
 
 def respond(
-    model: Model, nodes: np.ndarray, w: np.ndarray, axial: np.ndarray | None = None, words: Any = None
+    model: Model,
+    nodes: np.ndarray,
+    w: np.ndarray,
+    axial: np.ndarray | None = None,
+    words: Any = None,
+    slope: np.ndarray | None = None,
 ) -> tuple[np.ndarray, np.ndarray]:
     """Return displacements of the nodes (6 n, cases) and forces of the nodes on the elements, local axes (e, 12, cases).
 
@@ -135,26 +140,34 @@ def respond(
         w: Uniform loads on the elements in their own axes (e, 3, cases).
         axial: Axial force in every element, compression above zero, for its geometric stiffness; None for the first order.
         words: Says where a node is, which way it moves and what to change, should the frame be a mechanism.
+        slope: What w grows by along each element, about its middle, (e, 3, cases); None for nothing.
 
     Raises:
         DomainError: The frame can move without resistance.
 
     """
     whole = model.local if axial is None else model.local + geometric(axial, model.lengths)
-    local, fixed = condense(whole, model.released, uniform(w, model.lengths))
+    of_loads = uniform(w, model.lengths)
+    if slope is not None:
+        of_loads += sloping(slope, model.lengths)
+    local, fixed = condense(whole, model.released, of_loads)
     assert fixed is not None
     matrix = library_stiffness(model) if axial is None else model.assembled(local)
     u = factor(model, matrix, words).solve(nodes + model.to_nodes(fixed))
     return u, local @ model.to_local(u) - fixed
 
 
-def _inside(built: Built, at: Stations, ends: np.ndarray, w: np.ndarray) -> np.ndarray:
+def _inside(built: Built, at: Stations, ends: np.ndarray, w: np.ndarray, slope: np.ndarray) -> np.ndarray:
     """Return the actions at the stations: compression, sagging (top or outer side pressed) above zero."""
-    f, w, s = ends[at.element], w[at.element], at.s[:, None]
-    P = f[:, 0] + w[:, 0] * s
-    V_y, V_x = -f[:, 1] - w[:, 1] * s, -f[:, 2] - w[:, 2] * s
-    M_x = -f[:, 5] + f[:, 1] * s + w[:, 1] * s**2 / 2
-    M_y = -f[:, 4] - f[:, 2] * s - w[:, 2] * s**2 / 2
+    f, s = ends[at.element], at.s[:, None]
+    w, g, L = w[at.element], slope[at.element], built.model.lengths[at.element][:, None]
+    # load from the first end to the station, and its moment about the station
+    load = [w[:, n] * s + g[:, n] * (s**2 - L * s) / 2 for n in range(3)]
+    turn = [w[:, n] * s**2 / 2 + g[:, n] * (s**3 / 6 - L * s**2 / 4) for n in range(3)]
+    P = f[:, 0] + load[0]
+    V_y, V_x = -f[:, 1] - load[1], -f[:, 2] - load[2]
+    M_x = -f[:, 5] + f[:, 1] * s + turn[1]
+    M_y = -f[:, 4] - f[:, 2] * s - turn[2]
     return np.stack([P, V_y, V_x, -f[:, 3], M_x, M_y])
 
 

@@ -164,6 +164,17 @@ def uniform(w: np.ndarray, L: np.ndarray) -> np.ndarray:
     return p
 
 
+def sloping(g: np.ndarray, L: np.ndarray) -> np.ndarray:
+    """Return the forces on the nodes that stand for loads g (s - L / 2), s from the first end, as ``uniform`` does."""
+    L = L[:, None]
+    p = np.zeros((len(L), ENDS, g.shape[-1]))
+    p[:, 0], p[:, 6] = -g[:, 0] * L**2 / 12, g[:, 0] * L**2 / 12
+    for n, r, s in ((1, 5, 1.0), (2, 4, -1.0)):
+        p[:, n], p[:, n + 6] = -g[:, n] * L**2 / 10, g[:, n] * L**2 / 10
+        p[:, r] = p[:, r + 6] = -s * g[:, n] * L**3 / 120
+    return p
+
+
 def condense(k: np.ndarray, released: np.ndarray, p: np.ndarray | None = None) -> tuple[np.ndarray, np.ndarray | None]:
     """Return stiffness and end loads with the released displacements condensed out of them."""
     k = k.copy()

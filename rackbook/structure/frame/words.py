@@ -30,7 +30,7 @@ LOADS = (
 )
 CASES = (
     "What each case is, is on the sheet of the load combinations. W twist: torsion of Case B or C of solid faces, as "
-    "forces across on the rails that grow evenly from the middle of the rack; Q twist likewise, V displaced by 5 % of the "
+    "a load across along all rails that grows evenly from the middle of the rack; Q twist likewise, V displaced by 5 % of the "
     "length. The twist of the parts' own places is in W and Q."
 )
 BALANCE = (
