@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from rackbook.structure.members import Lightest
@@ -13,6 +12,7 @@ from rackbook.trace import Check, LookupFailed
 from rackbook.trace.errors import nearest
 
 from .compute import Book, compute
+from .load_path import stem
 
 
 def seek(job: Any, check: str, path: str) -> Sought:
@@ -46,16 +46,6 @@ def lightest(job: Any, part: str, family: str) -> Lightest:
 
     """
     return lightest_section(job, part, family)
-
-
-def stem(name: str) -> str:
-    """Return the name of a check without the place and the combination it was found at.
-
-    >>> stem("Weld at the foot, post 3 (2.4.1-5: 1.0 D + 0.6 W back)"), stem("Base plate thickness, tension side")
-    ('Weld at the foot', 'Base plate thickness, tension side')
-    """
-    place = r"(post|rail|brace|tie|splice|equipment|top of) ?\w*"
-    return re.split(rf",? \(|, {place}|:? {place} \d", name)[0].strip()
 
 
 def _found(book: Book, asked: str) -> tuple[str, str]:

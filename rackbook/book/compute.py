@@ -54,7 +54,7 @@ class Book:
         made: list[Sheet] = []
         elsewhere: dict[int, str] = {}
         si = self.job.display.units == "US+SI"
-        for sheet in (criteria_sheet(self.job), *self._topic_sheets()):
+        for sheet in (criteria_sheet(self.job, self.results), *self._topic_sheets()):
             sheet = dataclasses.replace(sheet, elsewhere={**elsewhere, **sheet.elsewhere}, si=si)
             made.append(sheet)
             for value in sheet.values():

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from rackbook.job import Job
 from rackbook.trace import Grid, Remark, Sheet, Source, Value, word
 
@@ -28,6 +31,7 @@ LINES = (
     ("Earthquake", (
         ("S_DS, S_D1, S_1 of the site",
          "site.seismic.spectral.S_DS", "site.seismic.spectral.S_D1", "site.seismic.spectral.S_1"),
+        ("Site class of these", "site.seismic.spectral.site_class"),
         ("S_S, S_1, site class", "site.seismic.mapped.S_S", "site.seismic.mapped.S_1", "site.seismic.mapped.site_class"),
         ("T_L, long period", "site.seismic.T_L"),
         ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
@@ -87,8 +91,22 @@ def _at(job: Job, path: str) -> Value | None:
     return word(str(thing), getattr(thing, "source", Source("input", "rack.yaml", locator=path)))
 
 
-def criteria_sheet(job: Job) -> Sheet:
-    """Return the sheet of design criteria."""
+def _found(results: Mapping[str, Any]) -> tuple[tuple[str, Value], ...]:
+    """Return what the sheets make of the criteria: category, factors, base shears, weight."""
+    seismic = results["seismic"]
+    of = seismic.system
+    return (
+        ("Weight of the rack", results["weights"].W),
+        ("Wind on the front or back, on an end", _joined([results["wind"].across, results["wind"].along])),
+        ("Seismic design category", seismic.category),
+        ("R, Omega_0, C_d", _joined([of.R, of.Omega_0, of.C_d])),
+        ("I_e, rho", _joined([seismic.I_e, seismic.rho])),
+        ("Seismic base shear along, across", _joined([seismic.along.V, seismic.across.V])),
+    )
+
+
+def criteria_sheet(job: Job, results: Mapping[str, Any]) -> Sheet:
+    """Return the sheet of design criteria: what the job states, and what the sheets make of it."""
     rows = tuple((heading, label, value, value.source.locator or value.source.title) for heading, label, value in criteria(job))
     return Sheet(
         "criteria",
@@ -96,6 +114,7 @@ def criteria_sheet(job: Job) -> Sheet:
         "The basis of every sheet that follows, as stated in rack.yaml.",
         (
             Grid("Criteria", ("Part", "Criterion", "Value", "Where stated"), rows),
+            Grid("Found on the sheets that follow", ("Criterion", "Value"), tuple((n, v.text()) for n, v in _found(results))),
             Remark(
                 "The adopted local code and the authority having jurisdiction stand above this sheet. Confirm the editions, "
                 "the wind speed, the ground motion and the soil values for the place and the date of the permit before sealing."

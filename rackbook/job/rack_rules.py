@@ -181,7 +181,7 @@ def _foundation(rack: RackFile, tree: Mapping) -> Iterator[InputError]:
             tree["piers"]["bars"]
             .keys_at["count"]
             .problem(
-                f"a square pier has the same on every side; {piers.bars.count} bars do not. Write 4, 8, 12 or another multiple of 4."
+                f"a square pier has the same on every side; {piers.bars.count} bars do not. Write 4, 8, 12 or a multiple of 4."
             )
         )
     for name in ("bars", "ties"):

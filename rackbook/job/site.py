@@ -50,6 +50,7 @@ class Spectral(Record):
     S_DS: Annotated[Value, Measure("", "S_DS", ge=0, le=4)]
     S_D1: Annotated[Value, Measure("", "S_D1", ge=0, le=3)]
     S_1: Annotated[Value, Measure("", "S_1", ge=0, le=3)]
+    site_class: Annotated[Text, OneOf("A", "B", "BC", "C", "CD", "D", "DE", "E", "default")] | None = None
 
 
 class Stiffness(Record):

@@ -47,6 +47,7 @@ RACK = {
     "site.seismic.spectral.S_DS": ("S_DS", "multiple of gravity"),
     "site.seismic.spectral.S_D1": ("S_D1", "multiple of gravity"),
     "site.seismic.spectral.S_1": ("S_1", "multiple of gravity"),
+    "site.seismic.spectral.site_class": ("Site class", "of the values above"),
     "site.seismic.T_L": ("Long-period transition", ""),
     "site.seismic.system": ("Force-resisting system", ""),
     "site.seismic.reason": ("Reason for the system", ""),

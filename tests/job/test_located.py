@@ -7,6 +7,8 @@ from rackbook.trace import InputError
 from rackbook.trace.units import unit as unit_named
 
 #: (file, old text, new text, field in the message, words of the message)
+SPECTRAL = "spectral: {S_DS: 1.10, S_D1: 0.62, S_1: 0.48, site_class: C}"
+
 ONE_BY_ONE = [
     # keys
     ("rack.yaml", "  place: Q", "  plcae: Q", "job.plcae", "Did you mean 'place'"),
@@ -47,11 +49,11 @@ ONE_BY_ONE = [
     ("rack.yaml", "elevation: 7050 ft", "elevation: 7050 mi", "site.elevation", "from -300 to 15000 ft"),
     # what must hold between fields
     ("rack.yaml", "{height: 8.5 ft, face: front}", "{height: 9.5 ft, face: front}", "frame.rails.5.height", "above the posts"),
-    ("rack.yaml", "spectral: {S_DS: 1.10, S_D1: 0.62, S_1: 0.48}", "mapped: {S_S: 1, S_1: 0.4, site_class: D, measured: no}",
+    ("rack.yaml", SPECTRAL, "mapped: {S_S: 1, S_1: 0.4, site_class: D, measured: no}",
      "site.seismic.mapped", "hazard service"),
     ("rack.yaml", "    T_L: 8 s", "    mapped: {S_S: 1, S_1: 0.4, site_class: D, measured: no}\n    T_L: 8 s",
      "site.seismic.mapped", "exactly one"),
-    ("rack.yaml", "    spectral: {S_DS: 1.10, S_D1: 0.62, S_1: 0.48}", "", "site.seismic", "neither"),
+    ("rack.yaml", "    " + SPECTRAL, "", "site.seismic", "neither"),
     ("rack.yaml", "post: HSS6X6X1/4", "post: HSS6X6X1/7", "frame.post", "HSS6X6X1/4"),
     ("rack.yaml", "post: HSS6X6X1/4", "post: hss6x6x1/4", "frame.post", "Nearest: HSS6X6X1/4"),
     ("rack.yaml", "rail: C6X8.2", "rail: C6X8.3", "frame.rail", "C6X8.2"),
