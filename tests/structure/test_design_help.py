@@ -51,6 +51,19 @@ def test_rows_go_by_tag_and_nothing_worked_before_stays(job):
     assert field(new, f"equipment.{item.tag}.weight").text() == "1,234 lbf"
 
 
+def test_fields_whose_key_is_a_word_of_python_stay():
+    heron = load(shipped("data", "jobs", "heron_quay"))
+    brace, soil = heron.frame.braces[0], heron.site.soil
+    new = changed(heron, "frame.braces.1.length", value(3.6, "ft"))
+    assert new.frame.braces[0].from_ is brace.from_
+    assert new.frame.braces[0].length.magnitude == 3.6
+    assert new.frame.braces[1] is heron.frame.braces[1]
+    assert soil is not None
+    new = changed(heron, "site.soil.frost", value(20, "in"))
+    assert (new.site.soil.class_, new.site.soil.report) == (soil.class_, soil.report)
+    assert sound(new) is new
+
+
 def test_words_and_blanks(job):
     new = changed(changed(job, "frame.post", "HSS6X6X1/2"), "connections", None)
     assert str(new.frame.post) == "HSS6X6X1/2"

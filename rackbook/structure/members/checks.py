@@ -10,7 +10,6 @@ from rackbook.tables import table
 from rackbook.trace import Check, LookupFailed, Source, Value, check, formula, given
 from rackbook.trace.maths import abs
 
-from .section import as_section
 from .steel import ONE, available, clause
 from .strength import Strength
 from .tension import tension
@@ -127,7 +126,7 @@ def _net_section(job: Any, member: Any, s: Strength) -> tuple[Value | None, list
     """Return the available strength in rupture of a brace with the bolts of the clips; None where it cannot be told."""
     given_ = job.connections
     clip = given_.clip if given_ is not None else None
-    of = as_section(s.section)
+    of = s.section
     if clip is None or clip.bolts < 2 or of.family != "angles":
         return None, []
     try:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.trace import Value, formula, given, largest, pick, smallest
-from rackbook.trace.maths import sqrt
+from rackbook.trace import Value, formula, given, pick, smallest
+from rackbook.trace.maths import max, sqrt
 
 from .section import Section, as_section, flange_width, flat_width, ratio, web_depth
 from .steel import E, clause, one_of
@@ -71,10 +71,12 @@ def shear_strength(F_y, A_w, C_v):
     return V_n
 
 
-@formula(clause("Eq. G5-2a"), F_cr="ksi")
+@formula(clause("Eq. G5-2a and G5-2b, the larger"), F_a="ksi", F_b="ksi", F_cr="ksi")
 def round_long(E, L_v, D, lamb):
-    """Return the shear stress at buckling of a long round tube."""
-    F_cr = 1.60 * E / (sqrt(L_v / D) * lamb ** (5 / 4))
+    """Return the shear stress at buckling of a round tube of known length."""
+    F_a = 1.60 * E / (sqrt(L_v / D) * lamb ** (5 / 4))
+    F_b = 0.78 * E / lamb ** (3 / 2)
+    F_cr = max(F_a, F_b)
     return F_cr
 
 
@@ -181,10 +183,8 @@ def _coefficient(words: str, C_v: Value, by: dict[str, Value]) -> Value:
 
 def _round(of: Section, F_y: Value, L_v: Value | None) -> Shear:
     lamb = ratio(of["OD"], of["t_des"])
-    buckling = {"Eq. G5-2b": round_short(E=E, lamb=lamb)}
-    if L_v is not None:
-        buckling = {"Eq. G5-2a": round_long(E=E, L_v=L_v, D=of["OD"], lamb=lamb)} | buckling
-    F_cr = smallest("F_cr", {"yielding": shear_yield(F_y=F_y), "buckling": largest("F_cr", buckling)})
+    buckling = round_short(E=E, lamb=lamb) if L_v is None else round_long(E=E, L_v=L_v, D=of["OD"], lamb=lamb)
+    F_cr = smallest("F_cr", {"yielding": shear_yield(F_y=F_y), "buckling": buckling})
     return Shear(round_strength(F_cr=F_cr, A_g=of["A"]), GENERAL)
 
 

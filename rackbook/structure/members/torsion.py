@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from rackbook.trace import DomainError, Source, Value, formula, given, largest, pick, smallest
-from rackbook.trace.maths import abs, pi, sqrt
+from rackbook.trace.maths import abs, max, pi, sqrt
 
 from .section import Section, as_section, flat_width, ratio
 from .shear import shear_yield
@@ -36,10 +36,12 @@ def round_constant(D, t):
     return C
 
 
-@formula(clause("Eq. H3-2a", "memory"), F_cr="ksi")
+@formula(clause("Eq. H3-2a and H3-2b, the larger", "memory"), F_a="ksi", F_b="ksi", F_cr="ksi")
 def round_long(E, L, D, lamb):
-    """Return the stress at torsional buckling of a long round tube."""
-    F_cr = 1.23 * E / (sqrt(L / D) * lamb ** (5 / 4))
+    """Return the stress at torsional buckling of a round tube of known length."""
+    F_a = 1.23 * E / (sqrt(L / D) * lamb ** (5 / 4))
+    F_b = 0.60 * E / lamb ** (3 / 2)
+    F_cr = max(F_a, F_b)
     return F_cr
 
 
@@ -190,10 +192,8 @@ def _tube(of: Section, F_y: Value) -> Torsion:
 
 def _round(of: Section, F_y: Value, L: Value | None) -> Torsion:
     lamb = ratio(of["OD"], of["t_des"])
-    buckling = {"Eq. H3-2b": round_short(E=E, lamb=lamb)}
-    if L is not None:
-        buckling = {"Eq. H3-2a": round_long(E=E, L=L, D=of["OD"], lamb=lamb)} | buckling
-    F_cr = smallest("F_cr", {"yielding": shear_yield(F_y=F_y), "buckling": largest("F_cr", buckling)})
+    buckling = round_short(E=E, lamb=lamb) if L is None else round_long(E=E, L=L, D=of["OD"], lamb=lamb)
+    F_cr = smallest("F_cr", {"yielding": shear_yield(F_y=F_y), "buckling": buckling})
     C = round_constant(D=of["OD"], t=of["t_des"])
     return Torsion(tube_strength(F_cr=F_cr, C=C), None, C)
 
