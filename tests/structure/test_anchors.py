@@ -27,7 +27,7 @@ from rackbook.structure.anchorage.groups import concrete, group
 from rackbook.structure.anchorage.interaction import interaction
 from rackbook.structure.anchorage.plan import PATTERNS, plan, whole
 from rackbook.structure.anchorage.reactions import COMPONENTS, Reacted
-from rackbook.structure.anchorage.reinforcement import bar_places, bars_in_tension
+from rackbook.structure.anchorage.reinforcement import bar_places
 from rackbook.structure.anchorage.rod_design import (
     bent_uses,
     rod_design,
@@ -37,7 +37,8 @@ from rackbook.structure.anchorage.rod_design import (
 )
 from rackbook.structure.anchorage.rods import printed_tension, rod
 from rackbook.structure.anchorage.strengths import strengths
-from rackbook.structure.anchorage.sweep import rows, shears
+from rackbook.structure.anchorage.sweep import Rows, rows, shears
+from rackbook.structure.anchorage.upright import bar_shares, bars_in_tension
 from rackbook.structure.frame import frame
 from rackbook.tables import table
 from rackbook.trace import DomainError, InputError, LookupFailed
@@ -141,8 +142,9 @@ def test_a_square_group_of_four_is_alike_on_all_sides():
     assert corners == pytest.approx([corners[0]] * 4)
     threes = [group(np.arange(4) != n, of_, within).breakout.N_cbg.m_as("kip") for n in range(4)]
     assert threes == pytest.approx([threes[0]] * 4)
-    bars = [group(side, of_, within).bars.n_b.magnitude for side in sides]
+    bars = [[b.n_b.magnitude for b in group(side, of_, within).bars] for side in sides]
     assert bars == [bars[0]] * 4
+    assert bars[0][0] == bars[0][1] > 0
     by = strengths(job, of_, False)
     assert by.toward_x.V_cbg.magnitude == pytest.approx(by.toward_y.V_cbg.magnitude)
 
@@ -236,7 +238,8 @@ def test_bars_hold_the_rods_that_stand_near():
     at = (np.array([10.0, -10.0]), np.array([0.0, 0.0]))
 
     def held(h_ef, whole_):
-        return bars_in_tension(of_, inch(h_ef), inch(102), inch(3), at, one_rod, whole_)
+        (of_rod,) = bars_in_tension(of_, inch(h_ef), inch(102), inch(3), at, one_rod, whole_)
+        return of_rod
 
     need = l_d + 3 + 4 / 1.5
     assert held(20, False).k_d.magnitude == pytest.approx((20 - 3 - 4 / 1.5) / l_d)
@@ -255,8 +258,39 @@ def test_bars_hold_the_rods_that_stand_near():
 def test_deeper_rods_are_never_held_by_less(h_ef, more, whole_):
     of_, at = bars(), bar_places("round", 11.0, 8)
     rods = (np.array([5.0, -5.0]), np.array([5.0, 5.0]))
-    a, b = (bars_in_tension(of_, inch(h), inch(120), inch(3), at, rods, whole_).N_rg.magnitude for h in (h_ef, h_ef + more))
-    assert b >= a - 1e-9
+    a, b = (bars_in_tension(of_, inch(h), inch(120), inch(3), at, rods, whole_) for h in (h_ef, h_ef + more))
+    for before, after in zip(a, b, strict=True):
+        assert after.N_rg.magnitude >= before.N_rg.magnitude - 1e-9
+
+
+def test_a_bar_serves_the_rods_nearest_to_it():
+    """Two rods 10 in. apart with a bar beside each and one between them."""
+    bars_x, rods_x = np.array([-5.0, 0.0, 5.0]), np.array([-5.0, 5.0])
+    far = np.hypot(bars_x[:, None] - rods_x, 4.0)
+    assert bar_shares(far, 30.0).tolist() == [[1, 0], [0.5, 0.5], [0, 1]]
+    assert bar_shares(far, 10.0).tolist() == [[1, 0], [0, 0], [0, 1]]  # the bar between them is 6.4 in. off
+    alone = np.hypot(np.array([-5.0, 5.0])[:, None] - np.array([-5.0, 0.0, 5.0]), 4.0)
+    shared = bar_shares(alone, 30.0)  # the rod in the middle has no bar of its own: all are shared
+    assert shared == pytest.approx(np.full((2, 3), 1 / 3))
+    of_ = bars("#7")
+    held = bars_in_tension(
+        of_, inch(40), inch(120), inch(3), (bars_x, np.full(3, 4.0)), (rods_x, np.zeros(2)), True
+    )  # l_d = 24.9 in. at most 26.7 in. above
+    assert [b.n_b.magnitude for b in held] == [1.5, 1.5]
+    assert held[0].phi_N_rg.m_as("kip") == pytest.approx(0.75 * 1.5 * 0.6 * 60)
+
+
+def test_a_rod_pulled_little_lends_no_bars():
+    """One corner rod pulled hard with another hardly: the first is held by its own bars, whatever the sum is."""
+    job = anchored(embedment=of(40, "in", "h_ef"))
+    of_ = whole(plan(job))
+    by = strengths(job, of_, True)
+    swept = Rows(*(np.zeros(2),) * 4, np.array([[20.0, 20.0, 0, 0], [20.0, 0.001, 0, 0]]), np.zeros(2, bool))
+    even, uneven = tension_uses(swept, by, np.zeros(2, bool))[w.BARS_N]
+    front = by.group(np.array([True, True, False, False])).bars
+    assert front[0].n_b.magnitude == front[1].n_b.magnitude
+    assert uneven == pytest.approx(even)
+    assert even == pytest.approx(20 / (0.75 * front[0].n_b.magnitude * 0.6 * 60))
 
 
 def test_ties_take_shear_on_both_legs():

@@ -8,10 +8,11 @@ from .plan import Plan, plan
 from .plate import Concentric, concentric
 from .pullout import Blowout, Pullout, blowout, hooked, pullout
 from .rack import Anchorage, anchorage
-from .reinforcement import bars_in_tension, development_of, ties_in_shear
+from .reinforcement import development_of, ties_in_shear
 from .rods import Rod, rod
 from .shear import Pryout, ShearBreakout, pryout, shear_breakout
 from .sheet import sheets
+from .upright import bars_in_tension
 
 __all__ = [
     "Anchorage", "Bearing", "Blowout", "Breakout", "Concentric", "Interaction", "Plan", "Pryout", "Pullout", "Rod", "Shear",

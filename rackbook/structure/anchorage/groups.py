@@ -14,7 +14,8 @@ from .breakout import NO_ECCENTRICITY, NO_SPACING, ONE, Breakout, breakout
 from .clauses import derived
 from .plan import Whole, gaps
 from .pullout import Blowout, blowout
-from .reinforcement import BarsInTension, Development, bar_circle, bar_places, bars_in_tension, development_of, tie_diameter
+from .reinforcement import Development, bar_circle, bar_places, development_of, tie_diameter
+from .upright import BarsInTension, bars_in_tension
 
 
 @formula(derived("edge on the positive side of the rods pulled"), c_1="in")
@@ -79,13 +80,13 @@ class Group:
     Attributes:
         pulled: Which rods of the plan.
         breakout: Their breakout, with the tension at their middle.
-        bars: The bars that hold them instead; None where none are given.
+        bars: The bars that hold each of them instead, in the order of the plan; empty where none are given.
 
     """
 
     pulled: np.ndarray
     breakout: Breakout
-    bars: BarsInTension | None
+    bars: tuple[BarsInTension, ...]
 
     @property
     def words(self) -> str:
@@ -151,7 +152,7 @@ def group(pulled: np.ndarray, of: Whole, within: Concrete, e_x: Value = NO_ECCEN
         given(float(pulled.sum()), "", derived("rods pulled"), "n"), along.s, across.s, along.g, across.g, e_x, e_y,
         angle=along.s is not NO_SPACING and across.s is not NO_SPACING and not outer <= at,
     )  # fmt: skip
-    bars = None
+    bars: tuple[BarsInTension, ...] = ()
     if within.bars is not None:
         bars = bars_in_tension(
             within.bars, within.h_ef, within.h_a, within.c_c, within.bars_at, (x[pulled], y[pulled]), within.whole

@@ -6,7 +6,6 @@ Bars are straight unless said otherwise; the length of a standard hook is worked
 
 from __future__ import annotations
 
-import functools
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,7 +13,7 @@ import numpy as np
 
 from rackbook.loads.geometry import read
 from rackbook.tables import table
-from rackbook.trace import DomainError, Source, Value, assume, formula, given, smallest
+from rackbook.trace import Source, Value, assume, formula, given, smallest
 from rackbook.trace.maths import max, min, sqrt
 
 from .clauses import BAR_STEEL, PHI_REINFORCEMENT, aci, derived, phi
@@ -28,7 +27,6 @@ K_TR = given(0.0, "in", aci("25.4.2.4: permitted as a simplification"), "K_tr")
 PSI_R = given(1.0, "", aci("Table 25.4.3.2: enclosed by ties, or bars 6 d_b apart"), "psi_r")
 PSI_O = given(1.25, "", aci("Table 25.4.3.2: side cover below 6 d_b"), "psi_o")
 TIES_COUNTED = assume(1.0, "", "one tie within the breakout in shear: those further down are not counted", "n_t")
-_COUNTED = Source("clause", "ACI 318", "19", "R17.5.2.1: bars within half the embedment of a rod in tension", "memory")
 _READ = Source("derivation", "places of bars and rods in the plan")
 
 
@@ -104,7 +102,7 @@ def developed(l_b, l_d):
 
 @formula(aci("17.5.2.1(a)"), N_rg="kip")
 def bars_strength(n_b, A_b, f_y, k_d):
-    """Return the strength of the bars that hold the rods in tension."""
+    """Return the strength of the bars that hold a rod in tension."""
     N_rg = n_b * A_b * f_y * k_d
     return N_rg
 
@@ -140,30 +138,6 @@ class Development:
     c_b: Value
     l_d: Value
     l_dh: Value
-
-
-@dataclass(frozen=True, eq=False)
-class BarsInTension:
-    """The bars that hold rods in tension.
-
-    Attributes:
-        n_b: Number of bars counted.
-        g: Distance of the farthest of them from the nearest rod in tension.
-        l_u, l_l: Length above and below the breakout surface there.
-        k_d: Share of the yield strength they are developed for; zero where no less than all is permitted and not there.
-        N_rg, phi_N_rg: Nominal and design strength.
-        h_needed: Embedment at which they would be developed whole.
-
-    """
-
-    n_b: Value
-    g: Value
-    l_u: Value
-    l_l: Value
-    k_d: Value
-    N_rg: Value
-    phi_N_rg: Value
-    h_needed: Value
 
 
 def bar_places(shape: str, r_b: float, n: int) -> tuple[np.ndarray, np.ndarray]:
@@ -226,60 +200,6 @@ def tie_diameter(ties: Any) -> Value:
 def _spacing(shape: str, r: float, n: int) -> float:
     x, y = bar_places(shape, r, n)
     return float(np.min(np.hypot(np.diff(x, append=x[0]), np.diff(y, append=y[0]))))
-
-
-def bars_in_tension(
-    of: Development, h_ef: Value, h_a: Value, c_c: Value, bars_at: tuple[np.ndarray, np.ndarray],
-    rods_at: tuple[np.ndarray, np.ndarray], whole: bool,
-) -> BarsInTension:  # fmt: skip
-    """Return the strength of the bars near rods in tension.
-
-    The nearest bars are counted, as many of those within half the embedment as give the largest strength when all are
-    taken as developed no better than the farthest of them.
-
-    Args:
-        of: Development of the bars.
-        h_ef: Embedment of the rods.
-        h_a: Height of the pier with its projection.
-        c_c: Cover at the ends of the bars.
-        bars_at: Places of the bars [in].
-        rods_at: Places of the rods in tension [in].
-        whole: Whether a bar counts only if developed for its whole yield strength (categories C and above, 25.4.10.2).
-
-    Raises:
-        DomainError: No rod is in tension.
-
-    """
-    if not len(rods_at[0]):
-        raise DomainError("No rod is in tension: there is nothing for the bars to hold.")
-    far = np.min(np.hypot(bars_at[0][:, None] - rods_at[0], bars_at[1][:, None] - rods_at[1]), axis=1)
-    far = np.sort(far)
-    lengths = {n: v.to("in") for n, v in {"h_ef": h_ef, "l_d": of.l_d, "c_c": c_c, "h_a": h_a}.items()}
-    count = functools.partial(_count, far, whole)
-    n_b = read("bars counted", _COUNTED, "", lambda **v: float(count(**v)), lengths, "n_b")
-    g = read(
-        "distance of the farthest bar counted", _COUNTED, "in", lambda **v: float(far[max(count(**v) - 1, 0)]), lengths, "g"
-    )
-    l_u, l_l = length_above(h_ef=h_ef, c_c=c_c, g=g), length_below(h_a=h_a, h_ef=h_ef, c_c=c_c, g=g)
-    k_d = developed(l_b=smallest("l_b", {"above": l_u, "below": l_l}), l_d=of.l_d)
-    if whole and k_d.magnitude < 1 - 1e-9:
-        k_d = given(0.0, "", aci("25.4.10.2: no less than all of the development in categories C to F"), "k_d")
-    N_rg = bars_strength(n_b=n_b, A_b=of.A_b, f_y=of.f_y, k_d=k_d)
-    design = design_bars(phi=phi(PHI_REINFORCEMENT), N_rg=N_rg)
-    return BarsInTension(n_b, g, l_u, l_l, k_d, N_rg, design, embedment_needed(l_d=of.l_d, c_c=c_c, g=g))
-
-
-def _count(far: np.ndarray, whole: bool, h_ef: float, l_d: float, c_c: float, h_a: float) -> int:
-    """Return how many of the nearest bars are counted; all lengths in inches."""
-    near = far[far <= 0.5 * h_ef + 1e-9]
-    if not len(near):
-        return 0
-    share = np.clip(np.minimum(h_ef - c_c - near / 1.5, h_a - h_ef - c_c + near / 1.5) / l_d, 0, 1)
-    if whole:
-        share = np.where(share >= 1 - 1e-9, 1.0, 0.0)
-        if not share.any():  # the nearest, which a deeper rod would develop first
-            return int(np.sum(near <= near[0] + 1e-6))
-    return int(np.argmax(np.arange(1, len(near) + 1) * share)) + 1
 
 
 @dataclass(frozen=True, eq=False)

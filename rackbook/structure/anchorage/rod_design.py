@@ -189,8 +189,8 @@ def _group_uses(swept: Rows, by: Strengths, k: np.ndarray) -> dict[str, np.ndarr
             e = np.abs(swept.T[at] @ place / N_g[at] - place[pattern].mean())
             strength = strength * eccentricity_factor(e, h)
         cone[at] = N_g[at] / strength
-        held = of.bars.phi_N_rg.m_as("kip") if of.bars is not None else 0.0
-        bars[at] = N_g[at] / held if held > 0 else np.inf
+        held = np.array([b.phi_N_rg.m_as("kip") for b in of.bars])
+        bars[at] = np.max(swept.T[at][:, pattern] / held, axis=1) if len(held) and held.all() else np.inf
     return {w.BREAKOUT_N: cone, **({w.BARS_N: bars} if by.within.bars is not None else {})}
 
 

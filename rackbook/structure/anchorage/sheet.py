@@ -154,8 +154,8 @@ def _passed_over(of: RodDesign, one: Worked) -> list:
     """Return the alternative in tension that was not taken: the concrete's breakout, or the bars where they are given."""
     if of.held_n:
         return [Remark("The concrete's own breakout, for comparison:"), one.group.breakout.phi_N_cbg]
-    bars = one.group.bars
-    if bars is None:
+    if one.held is None:
         return []
+    _, bars = one.held
     said = "The upright bars near the rods, for comparison; h_efr is the embedment at which they are developed:"
     return [Remark(said), bars.phi_N_rg, bars.h_needed]

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from rackbook.trace import Check, Source, Value, check, formula, given, largest, smallest
+from rackbook.trace.columns import entry
 from rackbook.trace.maths import sum
 
 from .actions import Shear, Tension, shear, tension
@@ -15,6 +18,7 @@ from .interaction import Interaction, both_edges, interaction
 from .reactions import At
 from .rods import Bent, bent
 from .strengths import Strengths
+from .upright import BarsInTension
 
 STEEL_N, STEEL_V = "Rod steel in tension", "Rod steel in shear"
 BREAKOUT_N, BREAKOUT_V = "Concrete breakout in tension", "Concrete breakout in shear"
@@ -66,6 +70,7 @@ class Worked:
         at: Base, combination and its reactions.
         tension, shear: What the rods take.
         group: The rods that are pulled, with the eccentricity of their tension.
+        held: The rod that uses most of the upright bars which hold it, by its number, and those bars; None without bars.
         bent: The rod in tension, shear and bending.
         checks: Every limit state by its name; the alternatives that were not taken too.
         r_N, r_V: Largest share used in tension and in shear.
@@ -77,6 +82,7 @@ class Worked:
     tension: Tension
     shear: Shear
     group: Group
+    held: tuple[int, BarsInTension] | None
     bent: Bent
     checks: dict[str, Check]
     r_N: Value
@@ -99,7 +105,8 @@ def work(at: At, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Worked:
     of_group = by.whole
     if pulled.e_x is not None and pulled.e_y is not None:
         of_group = group(pulled.pulled, by.of, by.within, pulled.e_x, pulled.e_y)
-    checks = {c.name: c for c in (*_in_tension(at, pulled, of_group, by), *_in_shear(sheared, by))}
+    held = _most_of_bars(pulled, of_group)
+    checks = {c.name: c for c in (*_in_tension(at, pulled, of_group, held, by), *_in_shear(sheared, by))}
     stressed = bent(pulled.T_max, sheared.V_max, by.rod, by.of.plate.t, TOP_WASHER)
     judged = (stressed.f_t, stressed.F_d) if stressed.F_d.magnitude > 0 else (stressed.f_v, stressed.F_dv)
     checks[BENT] = _check(BENT, *judged, dg1("shear through rods"))
@@ -109,14 +116,27 @@ def work(at: At, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Worked:
     )
     used = interaction(r_N, r_V)
     checks[TOGETHER] = _check(TOGETHER, used.r, used.r_max, aci("17.8"))
-    return Worked(at, pulled, sheared, of_group, stressed, checks, r_N, r_V, used)
+    return Worked(at, pulled, sheared, of_group, held, stressed, checks, r_N, r_V, used)
 
 
 def _check(name: str, demand: Value, capacity: Value, source: Source) -> Check:
     return check(name, demand, capacity, source, remedy=REMEDIES[name])
 
 
-def _in_tension(at: At, of: Tension, pulled: Group, by: Strengths) -> list[Check]:
+def _most_of_bars(of: Tension, pulled: Group) -> tuple[int, BarsInTension] | None:
+    """Return the rod that uses most of the bars which hold it, one without any first, with its bars."""
+    if not pulled.bars:
+        return None
+
+    def share(of_rod: tuple[int, BarsInTension]) -> float:
+        n, bars = of_rod
+        held = bars.phi_N_rg.m_as("kip")
+        return float(of.T.m_as("kip")[n]) / held if held > 0 else np.inf
+
+    return max(zip(map(int, np.flatnonzero(pulled.pulled)), pulled.bars, strict=True), key=share)
+
+
+def _in_tension(at: At, of: Tension, pulled: Group, held: tuple[int, BarsInTension] | None, by: Strengths) -> list[Check]:
     def design(N_n: Value, limit_state: str, usual: Value) -> Value:
         if not (by.severe and at.kind == "seismic"):
             return usual
@@ -126,9 +146,10 @@ def _in_tension(at: At, of: Tension, pulled: Group, by: Strengths) -> list[Check
     made = [_check(STEEL_N, of.T_max, by.phi_N_sa, aci("17.6.1"))]
     cone = pulled.breakout
     strength = design(cone.N_cbg, PHI_CONCRETE, cone.phi_N_cbg)
-    made.append(check(BREAKOUT_N, N_g, strength, aci("17.6.2"), remedy=_held_by(pulled)))
-    if pulled.bars is not None and pulled.bars.phi_N_rg.magnitude > 0:
-        made.append(_check(BARS_N, N_g, pulled.bars.phi_N_rg, aci("17.5.2.1(a)")))
+    made.append(check(BREAKOUT_N, N_g, strength, aci("17.6.2"), remedy=_held_by(held)))
+    if held is not None and held[1].phi_N_rg.magnitude > 0:
+        n, bars = held
+        made.append(_check(BARS_N, entry(of.T, n, by.of.rods.marks[n]), bars.phi_N_rg, aci("17.5.2.1(a)")))
     made.append(_check(PULLOUT, of.T_max, design(by.pull.N_pn, PHI_PULLOUT, by.pull.phi_N_pn), aci("17.6.3")))
     corner = {
         words: design(b.N_sbc, PHI_CONCRETE, b.phi_N_sbc)
@@ -152,14 +173,14 @@ def _share(of: Check) -> Value:
     return of.ratio
 
 
-def _held_by(pulled: Group) -> str:
+def _held_by(held: tuple[int, BarsInTension] | None) -> str:
     """Return what to do where the concrete is not enough, with the embedment that would bring the bars in."""
-    bars = pulled.bars
+    bars = held[1] if held is not None else None
     if bars is None or bars.n_b.magnitude == 0 or bars.phi_N_rg.magnitude > 0:
         return REMEDIES[BREAKOUT_N]
     return (
         f"Widen the pier, or embed the rods {bars.h_needed.text()} or deeper (anchors.embedment): there "
-        f"{bars.n_b.magnitude:.0f} upright bars are developed to hold them."
+        f"the upright bars nearest to each rod ({bars.n_b.text()} a rod) are developed to hold it."
     )
 
 
