@@ -34,7 +34,7 @@ class Derivation:
     kept: list[Value] = field(default_factory=list)
     stands: dict[int, Value] = field(default_factory=dict)
     tabulated: dict[int, str] = field(default_factory=dict)
-    worked: dict[int, str] = field(default_factory=dict)
+    from_table: dict[int, str] = field(default_factory=dict)
     set_out: set[object] = field(default_factory=set)
 
     def text(self, block: str) -> None:
@@ -53,8 +53,8 @@ class Derivation:
             if (whole := of_column(cell)) is not None:
                 self.tabulated.setdefault(id(whole.root), grid.title)
                 self.kept.append(whole)
-        for value in grid.worked:
-            self.worked.setdefault(id(value.root), grid.title)
+        for value in grid.quoted:
+            self.from_table.setdefault(id(value.root), grid.title)
             self.kept.append(value)
 
     def value(self, top: Value) -> None:
@@ -140,8 +140,8 @@ class Derivation:
         return not is_top and (id(value.root) in self.elsewhere or bool(self._listed(value)))
 
     def _listed(self, value: Value) -> str:
-        """Return the title of the table above that works a value out or lists its column; otherwise nothing."""
-        if title := self.worked.get(id(value.root)):
+        """Return the title of the table above that a value is taken from or that lists its column; otherwise nothing."""
+        if title := self.from_table.get(id(value.root)):
             return title
         whole = of_column(value)
         return self.tabulated.get(id(value.root if whole is None else whole.root), "")
@@ -153,7 +153,7 @@ class Derivation:
         return made or (listed and isinstance(value.magnitude, np.ndarray))
 
     def _whence(self, value: Value) -> str:
-        if id(value.root) in self.elsewhere and id(value.root) not in self.worked:
+        if id(value.root) in self.elsewhere and id(value.root) not in self.from_table:
             return f"sheet {self.elsewhere[id(value.root)]}"
         if title := self._listed(value):
             return f"table above: {title}"

@@ -26,14 +26,14 @@ class Grid:
         title: What the table lists.
         heads: Column heads such as ``"F [lbf]"``.
         rows: Values or words, one sequence a row.
-        worked: Values the rows themselves work out, line by line; what follows on the sheet quotes them from this table.
+        quoted: Values that what follows on the sheet takes from this table, and does not derive.
 
     """
 
     title: str
     heads: tuple[str, ...]
     rows: tuple[tuple[Value | str, ...], ...]
-    worked: tuple[Value, ...] = ()
+    quoted: tuple[Value, ...] = ()
 
 
 def uses_table(formula: Formula, values: list[Value]) -> str:

@@ -8,6 +8,7 @@ from types import SimpleNamespace as Plain
 
 import numpy as np
 import pytest
+from hypothesis import assume
 from hypothesis import given as drawn
 from hypothesis import settings
 from hypothesis import strategies as st
@@ -41,7 +42,7 @@ from rackbook.structure.anchorage.sweep import Rows, rows, shears
 from rackbook.structure.anchorage.upright import bar_shares, bars_in_tension
 from rackbook.structure.frame import frame
 from rackbook.tables import table
-from rackbook.trace import DomainError, InputError, LookupFailed
+from rackbook.trace import DomainError, Grid, InputError, LookupFailed, Value
 
 F_C = of(4000, "psi", "f_c_prime")
 FAR = of(100, "in", "c")
@@ -78,6 +79,7 @@ def test_more_embedment_never_lowers_breakout_of_a_rod_near_one_edge(h_ef, more,
 @settings(max_examples=120)
 @drawn(st.floats(2, 40), st.tuples(*[st.floats(3, 60)] * 4), st.floats(2, 20))
 def test_the_depth_that_counts_is_that_of_the_narrow_rule(h_ef, edges, s):
+    assume(all(abs(c - 1.5 * h_ef) > 1e-9 for c in edges))
     made = cone(h_ef, edges, s=(s, s))
     near = [c for c in edges if c < 1.5 * h_ef]
     assert made.narrow == (len(near) >= 3)
@@ -491,6 +493,28 @@ def test_sheets_show_the_governing_base_and_list_them_all(reacting):
     assert "Taken" in text
     assert text.count("post 1") >= 1
     assert "N_{cbg}" in text
+
+
+def test_a_sheet_of_rods_lists_every_limit_state_and_sets_out_those_that_matter(reacting):
+    result = anchorage(anchored(spectral=(1.0, 0.6, 0.4)), stood(reacting))
+    _, sheet = sheets(result)
+    one, held = result.rods.together, (result.rods.held_n, result.rods.held_v)
+    (table,) = (p for p in sheet.parts if isinstance(p, Grid) and p.title == "Limit states at this base")
+    listed = {row[0].removesuffix(" (passed over)"): row[3] for row in table.rows}
+    assert listed == {c.name: c.ratio for c in one.checks.values()}
+    out = {row[0].removesuffix(" (passed over)") for row in table.rows if row[0].endswith("(passed over)")}
+    assert out == {w.BREAKOUT_N if held[0] else w.BARS_N, w.BREAKOUT_V if held[1] else w.TIES_V} & set(one.checks)
+    full = {id(p) for p in sheet.parts if isinstance(p, Value)}
+    for kind, holds in ((w.TENSION, w.BARS_N if held[0] else w.BREAKOUT_N), (w.SHEAR, w.TIES_V if held[1] else w.BREAKOUT_V)):
+        counted = {n: one.checks[n].ratio.magnitude for n in kind if n in one.checks and n not in out}
+        most = max(counted, key=counted.get)
+        for name, ratio in counted.items():
+            c = one.checks[name]
+            told = id(c.demand if c.capacity is w.ONE else c.capacity) in full
+            assert told or name not in (most, holds)
+            assert not told or name == holds or ratio >= counted[most] / 2
+    # the interaction takes the shares from the table, not worked once more
+    assert "Utilization" not in sheet.markdown()
 
 
 # --- details

@@ -490,7 +490,7 @@ def test_a_sheet_sets_out_what_is_used_most_and_lists_every_limit_state(demo):
             assert not told or state.ratio.magnitude >= most / 2
             assert told or state.ratio.magnitude < most
         # what the forces are made of stands in a table, and is not set again as lines
-        worked = {id(v.root) for v in grids["Forces from the frame"].worked}
+        worked = {id(v.root) for v in grids["Forces from the frame"].quoted}
         assert {id(v.root) for v in joints.forces.values() if v.origin.operation.name != "size"} <= worked
         assert "superposition" not in sheet.markdown()
 

@@ -66,7 +66,7 @@ def test_the_rows_come_to_the_number(frame, kind, words):
     # amplifiers are printed with four figures
     assert rows[LAST][1:] == pytest.approx(found, rel=2e-3, abs=2e-3 * largest)
     assert rows[LAST][1:] == pytest.approx([v.magnitude for v in values.values()], rel=1e-9, abs=1e-7 * largest)
-    assert grid.worked == tuple(values.values())
+    assert grid.quoted == tuple(values.values())
 
 
 def test_the_same_number_is_asked_for_again_and_is_the_same_value(frame):
@@ -85,9 +85,9 @@ def test_a_number_from_elsewhere_has_its_last_row_alone(frame):
     grid = shown("Forces", {"P": frame.reaction("strength", "P", 0, 0), "V": of(3, "kip")})
     assert [row[-1] for row in grid.rows[:-1]] == ["–"] * (len(grid.rows) - 1)
     assert grid.rows[-1][-1].magnitude == 3
-    assert [v.symbol for v in grid.worked] == ["P"]
+    assert [v.symbol for v in grid.quoted] == ["P"]
     bare = shown("Forces", {"V": of(3, "kip")})
-    assert (bare.heads, len(bare.rows), bare.worked) == (("V [kip]",), 1, ())
+    assert (bare.heads, len(bare.rows), bare.quoted) == (("V [kip]",), 1, ())
 
 
 @formula(Source("derivation", "twice"), P_2="kip")

@@ -1,4 +1,4 @@
-"""A sheet says a thing once: a line set in full is not set again, and what a table works out is quoted from it."""
+"""A sheet says a thing once: a line set in full is not set again, and what is taken from a table is not derived."""
 
 from rackbook.trace import Grid, Sheet, Source, formula, given
 
@@ -56,12 +56,12 @@ def test_a_line_quoted_from_another_sheet_is_set_in_full_where_it_comes_first_he
     assert "A standard-22, Eq. 1" in text
 
 
-def test_what_a_table_works_out_is_quoted_from_it_and_otherwise_derived():
+def test_what_is_taken_from_a_table_is_not_derived_below_it():
     listed = Grid("Both moments", ("M [lbf*ft]",), ((ONE,), (TWO,)))
-    worked = Grid("Both moments", ("M [lbf*ft]",), ((ONE,), (TWO,)), worked=(ONE,))
+    taken = Grid("Both moments", ("M [lbf*ft]",), ((ONE,), (TWO,)), quoted=(ONE,))
     W = total(M_1=ONE, M_2=TWO)
     assert "table above" not in Sheet("s", "S", "", (listed, W)).markdown()
-    text = Sheet("s", "S", "", (worked, W), elsewhere={id(ONE.root): "Moments"}).markdown().replace("\\", "")
+    text = Sheet("s", "S", "", (taken, W), elsewhere={id(ONE.root): "Moments"}).markdown().replace("\\", "")
     assert text.count("table above: Both moments") == 1
     assert "sheet Moments" not in text
     assert text.count("**A moment**") == 1  # the other one is derived

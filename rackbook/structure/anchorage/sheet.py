@@ -6,18 +6,27 @@ from rackbook.trace import Check, Grid, Heading, Remark, Sheet
 from rackbook.trace.columns import entries
 from rackbook.trace.sheet import Part
 
+from ..frame import shown
 from . import worked as w
 from .actions import Tension
 from .plan import Plan
 from .plate_design import PlateDesign
 from .rack import Anchorage
-from .reactions import At
+from .reactions import COMPONENTS, At
 from .rod_design import DUCTILE, OVERSTRENGTH, RodDesign
 from .rods import printed_tension
 from .worked import Worked
 
 PLATES, RODS = "Base plates", "Anchor rods"
-HEADS = ("P [kip]", "V_x [kip]", "V_y [kip]", "M_x [kip*in]", "M_y [kip*in]", "T [kip*in]")
+#: Limit states of a kind that are set out in full: so many at most, and those used at least so much of the most used one.
+IN_FULL, HALF = 3, 0.5
+PASSED_OVER = "passed over"
+#: What of the reactions bends a plate.
+BENDING = ("P", "M_x", "M_y")
+SET_OUT = (
+    "Set out in full below: what holds the rods, and of tension and of shear the limit states used most, at least half as much "
+    "as the first of them. The rest is in the table."
+)
 SIGNS = (
     "P is down, so uplift is below zero. V_x and M_y bend the base along the rack, V_y and M_x across it, T twists it. The "
     "base is alike on all sides, so senses make no difference."
@@ -49,12 +58,13 @@ def _plates(result: Anchorage, of: PlateDesign) -> list:
         of.l,
         of.F_d,
         Heading("Bearing side"),
-        *_at(of.pressed.at, "needs most thickness from bearing"),
+        *_at(of.pressed.at, "needs most thickness from bearing", "Reactions, bearing side", BENDING),
         *_eccentric(of.pressed.state),
         of.pressed.t_req,
     ]
     if pulled is not None:
-        parts += [Heading("Tension side"), *_at(pulled.at, "has the largest tension of a rod"), pulled.t_req]
+        of_rod = _at(pulled.at, "has the largest tension of a rod", "Reactions, tension side", BENDING)
+        parts += [Heading("Tension side"), *of_rod, pulled.t_req]
     rows = tuple((b.base, b.f_p, b.M_pl, b.t_bearing, b.T_max or "", b.t_tension or "") for b in of.by_base)
     heads = ("Base", "f_p [ksi]", "M_pl [kip*in/in]", "t bearing [in]", "T_max [kip]", "t tension [in]")
     return [
@@ -84,18 +94,15 @@ def _plan_grid(plan: Plan) -> list:
     return [Grid("Rods", ("Rod", "x [in]", "y [in]"), tuple((m, x[m], y[m]) for m in rods.marks))]
 
 
-def _at(at: At, why: str) -> list:
-    row = (at.P, at.V_x, at.V_y, at.M_x, at.M_y, at.T)
-    return [Remark(f"In full: {at.base}, which {why}, under {at.combination}."), Grid("Reactions", HEADS, (row,))]
+def _at(at: At, why: str, title: str, components: tuple[str, ...] = COMPONENTS) -> list:
+    """Return a base and a combination in words, and what its reactions are made of."""
+    table = shown(title, {n: getattr(at, n) for n in components})
+    return [Remark(f"In full: {at.base}, which {why}, under {at.combination}."), table]
 
 
 def _rods(result: Anchorage, of: RodDesign) -> list:
     by, plan, one = of.by, result.plan, of.together
     printed = printed_tension(by.rod.d_a, result.grade)
-    in_tension, in_shear = (
-        one.checks[w.BARS_N if of.held_n else w.BREAKOUT_N],
-        one.checks[w.TIES_V if of.held_v else w.BREAKOUT_V],
-    )
     parts: list = [
         Heading("Rod"),
         *(Remark(text) for text in result.notes[1:]),
@@ -104,22 +111,21 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
         *([Remark("Least tensile load of such a rod as the standard of rods prints it:"), printed] if printed else []),
         Heading("Edges"),
         *((plan.rods.c_x, plan.rods.c_y) if plan.rods is not None else ()),
+        Heading(f"Most used: {one.at.base}"),
+        *_at(one.at, "has the largest interaction of tension and shear", "Reactions from the frame"),
+        _limit_states(one, {w.BREAKOUT_N if of.held_n else w.BARS_N, w.BREAKOUT_V if of.held_v else w.TIES_V}),
+        Remark(SET_OUT),
         Heading("Tension"),
-        *_at(one.at, "has the largest interaction of tension and shear"),
         one.tension.T_max,
-        *_shown(in_tension),
+        *_telling(one, w.TENSION, w.BARS_N if of.held_n else w.BREAKOUT_N, w.BREAKOUT_N if of.held_n else w.BARS_N),
         of.in_tension,
-        *_passed_over(of, one),
-        by.pull.phi_N_pn,
-        *(b.phi_N_sbc for b in by.blow if b.phi_N_sbc is not None),
+        *_needed(of, one),
         Heading("Shear"),
         one.shear.V_max,
-        *_shown(in_shear),
+        *_telling(one, w.SHEAR, w.TIES_V if of.held_v else w.BREAKOUT_V, w.BREAKOUT_V if of.held_v else w.TIES_V),
         of.in_shear,
-        by.pry.phi_V_cpg,
         Heading("Tension and shear together"),
         one.used.used,
-        one.used.power,
     ]
     if of.ductile is not None:
         ways = ((OVERSTRENGTH, of.ductile.N_over, "–"), (DUCTILE, of.ductile.N_g, of.ductile.r_a))
@@ -145,17 +151,42 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
     ]
 
 
-def _shown(of: Check) -> list:
-    """Return demand and capacity of a check, where they are worked out."""
-    return [v for v in (of.demand, of.capacity) if v is not None and v.computed]
+def _limit_states(one: Worked, out: set[str]) -> Grid:
+    """Return every limit state of one base under one combination; what is not counted is told apart."""
+    rows = tuple(
+        (
+            f"{c.name} ({PASSED_OVER})" if c.name in out else c.name,
+            c.demand.text(),
+            c.capacity.text() if c.capacity is not None else "–",
+            c.ratio if c.ratio is not None else "–",
+            str(c.source),
+        )
+        for c in sorted(one.checks.values(), key=_used, reverse=True)
+    )
+    shares = tuple(
+        v for c in one.checks.values() for v in (c.ratio, c.demand if c.capacity is w.ONE else None) if v is not None
+    )
+    heads = ("Limit state", "Demand", "Capacity", "Ratio []", "Clause")
+    return Grid("Limit states at this base", heads, rows, quoted=shares)
 
 
-def _passed_over(of: RodDesign, one: Worked) -> list:
-    """Return the alternative in tension that was not taken: the concrete's breakout, or the bars where they are given."""
-    if of.held_n:
-        return [Remark("The concrete's own breakout, for comparison:"), one.group.breakout.phi_N_cbg]
-    if one.held is None:
+def _used(of: Check) -> float:
+    return float(of.ratio.magnitude) if of.ratio is not None else 0.0
+
+
+def _telling(one: Worked, kind: tuple[str, ...], holds: str, out: str) -> list:
+    """Return demand and capacity of what holds the rods, and of the limit states of a kind that are used most."""
+    made = sorted((c for n, c in one.checks.items() if n in kind and n != out), key=_used, reverse=True)
+    telling = [c for c in made[:IN_FULL] if _used(c) >= HALF * _used(made[0])]
+    parts: list = []
+    for c in dict.fromkeys((*(c for n, c in one.checks.items() if n == holds), *telling)):
+        parts += [Remark(f"{c.name}, {c.source}:"), *(v for v in (c.demand, c.capacity) if v is not None and v.computed)]
+    return parts
+
+
+def _needed(of: RodDesign, one: Worked) -> list:
+    """Return the embedment at which the upright bars would hold the rods, where the concrete does."""
+    if of.held_n or one.held is None:
         return []
     _, bars = one.held
-    said = "The upright bars near the rods, for comparison; h_efr is the embedment at which they are developed:"
-    return [Remark(said), bars.phi_N_rg, bars.h_needed]
+    return [Remark("The embedment at which the upright bars nearest to a rod are developed, for comparison:"), bars.h_needed]

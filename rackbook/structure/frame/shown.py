@@ -74,7 +74,7 @@ def shown(title: str, values: Mapping[str, Value]) -> Grid:
             rows.append((row, "", *(f"{TIMES}{B.text()}" if B is not None else "–" for B in by)))
     rows.append((LAST, "", *(cell(v) for v in values.values())))
     return Grid(
-        title, _heads(values), tuple(rows), worked=tuple(v for v, m in zip(values.values(), made.values(), strict=True) if m)
+        title, _heads(values), tuple(rows), quoted=tuple(v for v, m in zip(values.values(), made.values(), strict=True) if m)
     )
 
 
