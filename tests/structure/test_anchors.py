@@ -8,9 +8,8 @@ from types import SimpleNamespace as Plain
 
 import numpy as np
 import pytest
-from hypothesis import assume
+from hypothesis import assume, settings
 from hypothesis import given as drawn
-from hypothesis import settings
 from hypothesis import strategies as st
 
 sys.path.insert(0, str(Path(__file__).parent))

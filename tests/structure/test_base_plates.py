@@ -228,7 +228,7 @@ def test_yield_lines_by_the_kind_of_post():
     assert l == pytest.approx(max(m, n, math.sqrt(8 * 8) / 4))
     assert [s.name for s in strips(tube)] == ["across the rack", "along the rack"]
     assert strips(tube)[0].x.m_as("in") == pytest.approx(5.5 - 2.85)
-    assert strips(tube)[0].b_e.m_as("in") == pytest.approx(1.5 + 2.65)  # the edge, and 45 degrees
+    assert strips(tube)[0].b_eff.m_as("in") == pytest.approx(1.5 + 2.65)  # the edge, and 45 degrees
 
 
 def test_a_tall_tube_has_its_depth_across_the_rack():

@@ -118,17 +118,17 @@ def lever_wall(f, d, t):
     return x
 
 
-@formula(derived("spread at 45 degrees from a rod to the yield line, to the edge and half way to the next rod"), b_e="in")
+@formula(derived("spread at 45 degrees from a rod to the yield line, to the edge and half way to the next rod"), b_eff="in")
 def spread(x, a, s):
     """Return the width of plate that one rod bends."""
-    b_e = min(x, a) + min(x, s / 2)
-    return b_e
+    b_eff = min(x, a) + min(x, s / 2)
+    return b_eff
 
 
 @formula(dg1("Eq. 4-62a, tension side"), M_pt="kip*in/in")
-def tension_moment(T, x, b_e):
+def tension_moment(T, x, b_eff):
     """Return the moment of the plate from tension, a unit of its width."""
-    M_pt = T * x / b_e
+    M_pt = T * x / b_eff
     return M_pt
 
 
@@ -263,14 +263,14 @@ def bearing_side(f_p: Value, Y: Value, l: Value, F_d: Value) -> Value:
     return thickness(M_p=bearing_moment(f_p=f_p, Y=Y, l=l), F_d=F_d)
 
 
-def tension_side(T: Value, x: Value, b_e: Value, F_d: Value) -> Value:
+def tension_side(T: Value, x: Value, b_eff: Value, F_d: Value) -> Value:
     """Return the thickness a plate needs where rods pull it.
 
     Args:
         T: Tension of a rod, or of a row with the width of the plate.
         x: Lever about the yield line.
-        b_e: Width that is bent.
+        b_eff: Width that is bent.
         F_d: Available stress of the plate.
 
     """
-    return thickness(M_p=tension_moment(T=T, x=x, b_e=b_e), F_d=F_d)
+    return thickness(M_p=tension_moment(T=T, x=x, b_eff=b_eff), F_d=F_d)

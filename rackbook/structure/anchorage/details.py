@@ -10,7 +10,7 @@ from rackbook.trace.maths import sqrt
 
 from .clauses import aci, aisc, derived
 from .fits import CLOSED
-from .plan import Whole, edge_of_square
+from .plan import Whole, edge_of_plate
 from .reinforcement import tie_diameter
 from .rods import Rod, cage_inside, least_edge, least_spacing, nut_half, rods_outside_round, rods_outside_square
 
@@ -43,7 +43,7 @@ def details(job: Any, of: Whole, one: Rod) -> tuple[list[Check], list[str]]:
               remedy="Set the rods closer or widen the pier."),
     ]  # fmt: skip
     sides = {"along": (of.plate.N, of.rods.s_x), "across": (of.plate.B, of.rods.s_y)}
-    a = smallest("a", {name: edge_of_square(b_e=size, s=s_o) for name, (size, s_o) in sides.items()})
+    a = smallest("a", {name: edge_of_plate(N=size, s=s_o) for name, (size, s_o) in sides.items()})
     least = table("bolts").cell(one.d_a, "L_e_min", "L_e", {"diameter": one.d_a})
     checks.append(check("Rods inside the plate's edge", least, a, aisc("Table J3.4"), remedy="Take a larger base plate."))
     if piers.bars is not None:

@@ -54,18 +54,25 @@ def half(s):
     return f
 
 
-@formula(derived("square of the same area as a round pier"), b_e="in")
+@formula(derived("square of the same area as a round pier"), b_q="in")
 def equal_square(D):
     """Return the side of the square that stands for a round pier."""
-    b_e = D * sqrt(pi) / 2
-    return b_e
+    b_q = D * sqrt(pi) / 2
+    return b_q
 
 
 @formula(derived("edge of the square less half the rows"), c="in")
-def edge_of_square(b_e, s):
+def edge_of_square(b_q, s):
     """Return the distance of the outer rods from the edge of a square pier."""
-    c = (b_e - s) / 2
+    c = (b_q - s) / 2
     return c
+
+
+@formula(derived("edge of the plate less half the rows"), a="in")
+def edge_of_plate(N, s):
+    """Return the distance of the outer rods from the edge of a plate of length N."""
+    a = (N - s) / 2
+    return a
 
 
 @formula(derived("edge of the circle from the corner rod"), c="in")
@@ -230,10 +237,10 @@ def edges(D: Value, shape: str, s_x: Value, s_y: Value) -> tuple[Value, Value]:
 
     """
     if shape != "round":
-        return edge_of_square(b_e=D, s=s_x).named("c_x"), edge_of_square(b_e=D, s=s_y).named("c_y")
-    b_e, true = equal_square(D=D), edge_of_circle(D=D, s_x=s_x, s_y=s_y)
+        return edge_of_square(b_q=D, s=s_x).named("c_x"), edge_of_square(b_q=D, s=s_y).named("c_y")
+    b_q, true = equal_square(D=D), edge_of_circle(D=D, s_x=s_x, s_y=s_y)
     found = [
-        smallest(name, {"square of equal area": edge_of_square(b_e=b_e, s=s), "circle, at the corner rod": true})
+        smallest(name, {"square of equal area": edge_of_square(b_q=b_q, s=s), "circle, at the corner rod": true})
         for name, s in (("c_x", s_x), ("c_y", s_y))
     ]
     return found[0], found[1]

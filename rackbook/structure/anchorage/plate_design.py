@@ -189,6 +189,6 @@ def _length_check(of: Pressed, plan: Whole) -> tuple[Check, ...]:
 
 def _pulled(reacted: Reacted, row: int, of: Whole, f_d: Value, F_d: Value, bent: tuple[Strip, ...]) -> Pulled:
     at, state = _state(reacted, row, of, f_d)
-    moments = {s.name: tension_moment(T=state.T_max, x=s.x, b_e=s.b_e) for s in bent}
+    moments = {s.name: tension_moment(T=state.T_max, x=s.x, b_eff=s.b_eff) for s in bent}
     M_pt = largest("M_pt", moments) if len(moments) > 1 else next(iter(moments.values()))
     return Pulled(at, state, M_pt, thickness(M_p=M_pt, F_d=F_d))

@@ -9,7 +9,7 @@ from rackbook.trace import Value, given, largest
 
 from .bearing import lever, lever_line, spread
 from .clauses import derived, dg1
-from .plan import Whole, edge_of_square, half
+from .plan import Whole, edge_of_plate, half
 from .plate import cantilever, inner_cantilever
 
 NOT_REDUCED = given(1.0, "", dg1("inner cantilever not reduced, which is conservative"), "lamb")
@@ -22,7 +22,7 @@ class Strip:
 
     name: str
     x: Value
-    b_e: Value
+    b_eff: Value
 
 
 def cantilevers(of: Whole) -> tuple[Value, Value, Value]:
@@ -51,7 +51,7 @@ def strips(of: Whole) -> tuple[Strip, ...]:
         wall = post.wall if post.family != "wide_flanges" or name.startswith("across") else None
         x = lever(half(s=s).named("f"), d, k, wall)
         if x.magnitude > 0:
-            found.append(Strip(name, x, spread(x=x, a=edge_of_square(b_e=edge, s=side).named("a"), s=apart)))
+            found.append(Strip(name, x, spread(x=x, a=edge_of_plate(N=edge, s=side), s=apart)))
     if not found and post.family in ("wide_flanges", "channels"):
         web = section(shape.shape).cell(shape.shape, "t_w", "t_w")
         x = lever_line(f=half(s=rods.s_x).named("f"), k_y=FACE, d=web)
