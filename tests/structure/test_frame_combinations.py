@@ -180,3 +180,17 @@ def test_stiffer_links_change_nothing(demo):
     for of_one, of_other in ((here.actions, stiff.actions), (here.reactions, stiff.reactions), (here.joints, stiff.joints)):
         for a, b in zip(of_one, of_other, strict=True):
             assert np.abs(a - b).max() < 0.01 * max(np.abs(a).max(), 1e-3)
+
+
+def test_drift_under_earthquake_is_that_of_the_post_tops_amplified():
+    f = framed(rack(*SEATED, rails=BOTH))
+    solved, R = f.analysis.solved, f.analysis.results["displacements"].magnitude
+    tops = solved.built.tops
+    for axis, direction in enumerate(("along", "across")):
+        shaken = f.shaken[direction]
+        force, twist = (R[axis, tops, f.cases.index(f"Q {name}")] for name in (direction, "twist"))
+        most = np.abs(force).max() if direction == "along" else np.maximum(np.abs(force + twist), np.abs(force - twist)).max()
+        weight = -solved.balance[0, 2, f.cases.index("D")]
+        B_2 = 1 / (1 - weight / f.sways[direction].P_e_story.m_as("kip"))
+        assert shaken.elastic.m_as("in") == pytest.approx(most * B_2, rel=1e-9)
+        assert shaken.value.m_as("in") == pytest.approx(2.5 * most * B_2 / 1.0, rel=1e-9)

@@ -58,12 +58,13 @@ def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = 
     bases = tuple(Base(f"post {n} {word}".strip(), x, y) for n, x in enumerate(lines, 1) for word, y in rows)
     method = str(job.codes.method)
     results = Superposed(analysis, combined, method, sways, members, bases)
-    used = service(job, analysis, sways)
+    used = service(job, analysis, sways, seismic)
     by = SET_OF[method]
     return Frame(
         governing=dict(_governing(results, by)),
         sways=sways,
         drift=used.drift,
+        shaken=used.shaken,
         deflections=used.deflections,
         checks=(_amplifier(results, by), *used.checks, *stiff_enough(job, sways, NOTIONAL, seismic)),
         notes=(*(h.remark for h in analysis.hung if h.remark), *_unplaced(job)),

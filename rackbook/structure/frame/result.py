@@ -12,7 +12,7 @@ from .arrays import Actions, Base, Clips, Reactions, Splices
 from .combined import Superposed
 from .members import FrameMember
 from .second_order import Sway
-from .service import Moved
+from .service import Moved, Shaken
 
 
 @dataclass(frozen=True)
@@ -33,6 +33,7 @@ class Frame:
             the set the steel is designed by.
         sways: Sway of the rack ``along`` and ``across``.
         drift: Largest drift in service ``along`` and ``across``.
+        shaken: Largest drift under earthquake ``along`` and ``across``; no limit.
         deflections: Largest deflection of a rail in service ``down`` and ``sideways``.
         checks: Amplifier of the sway, drift, deflections.
         notes: Remarks, in words.
@@ -43,6 +44,7 @@ class Frame:
     governing: dict[str, dict[str, Governing]]
     sways: dict[str, Sway]
     drift: dict[str, Moved]
+    shaken: dict[str, Shaken]
     deflections: dict[str, Moved]
     checks: tuple[Check, ...]
     notes: tuple[str, ...]

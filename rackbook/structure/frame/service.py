@@ -1,4 +1,7 @@
-"""Displacements in service: drift of the post tops under wind, deflection of the rails between posts, against limits."""
+"""Displacements in service: drift of the post tops under wind, deflection of the rails between posts, against limits.
+
+Beside them the drift of the post tops under earthquake, for which the code sets no limit here.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from rackbook.loads.seismic import Seismic
 from rackbook.trace import Check, Source, Step, Value, assume, check, formula, given
 from rackbook.trace.maths import abs
 
@@ -17,6 +21,7 @@ from .superpose import displacement, take
 
 SERVICE_WIND = given(0.6, "", Source("common practice", "wind in service as in allowable stress design: 0.6 W"), "c_W")
 ONE = given(1.0, "", Source("common practice", "weights and maintenance load in service"), "c_D")
+FORCES = given(1.0, "", Source("clause", "ASCE/SEI 7", "16 and 22", "12.8.6: seismic forces without rho", "memory"), "c_Q")
 ALPHA = given(1.0, "", Source("derivation", "loads in service as they are"), "alpha")
 N_DRIFT = assume(100.0, "", "drift of the posts limited to height / 100: common practice", "n_drift")
 N_RAIL = assume(240.0, "", "deflection of the rails limited to span / 240: common practice", "n_rail")
@@ -24,6 +29,7 @@ _IN_SERVICE = Source("common practice", "combination in service")
 DRIFT_SOURCE = Source("common practice", "drift of a rack in service, D + 0.6 W, second order")
 RAIL_SOURCE = Source("common practice", "deflection of a rail in service, D + L, down, between the posts")
 WIND_SOURCE = Source("common practice", "deflection of a rail in service, D + 0.6 W, sideways, between the posts")
+_SHAKEN = Source("clause", "ASCE/SEI 7", "16 and 22", "12.8.6; limits 12.12.1, 15.4.5", "memory")
 
 
 @formula(Source("derivation", "share of a length"), Delta_a="in")
@@ -38,6 +44,13 @@ def drift_second(B_2, Delta):
     """Return the drift with the second order."""
     Delta_2 = abs(B_2 * Delta)
     return Delta_2
+
+
+@formula(_SHAKEN, delta_x="in")
+def design_drift(C_d, delta_xe, I_e):
+    """Return the drift under the design earthquake from that of the elastic frame under its forces."""
+    delta_x = C_d * delta_xe / I_e
+    return delta_x
 
 
 @formula(Source("derivation", "displacement from the straight line between the two posts, r of the way along it"), delta="in")
@@ -71,22 +84,34 @@ class Moved:
 
 
 @dataclass(frozen=True)
+class Shaken:
+    """Drift under the design earthquake: the post that moves most, the unit cases, elastic and design drift."""
+
+    where: str
+    cases: str
+    elastic: Value
+    value: Value
+
+
+@dataclass(frozen=True)
 class Service:
     """Displacements in service.
 
     Attributes:
         drift: Largest drift ``along`` and ``across``.
+        shaken: Largest drift under earthquake ``along`` and ``across``; no limit.
         deflections: Largest deflection of a rail ``down`` and ``sideways``, between posts.
         checks: All of them against their limits.
 
     """
 
     drift: dict[str, Moved]
+    shaken: dict[str, Shaken]
     deflections: dict[str, Moved]
     checks: tuple[Check, ...]
 
 
-def service(job: Any, analysis: Analysis, sways: Mapping[str, Sway]) -> Service:
+def service(job: Any, analysis: Analysis, sways: Mapping[str, Sway], seismic: Seismic) -> Service:
     """Return the displacements of a job's rack in service and their checks."""
     limits = job.frame.limits
     n_drift = limits.drift if limits is not None and limits.drift is not None else N_DRIFT
@@ -112,7 +137,8 @@ def service(job: Any, analysis: Analysis, sways: Mapping[str, Sway]) -> Service:
                 remedy="Take a stiffer rail or shorter bays; or state another limit (frame.limits.rail).",
             )
         )  # fmt: skip
-    return Service(drift, rails, tuple(checks))
+    shaken = {d: _shaken(analysis, sways[d], seismic) for d in ("along", "across")}
+    return Service(drift, shaken, rails, tuple(checks))
 
 
 def _wind(cases: tuple[str, ...]) -> dict[str, dict[str, Value]]:
@@ -139,11 +165,36 @@ def _matrix(cases: tuple[str, ...], combinations: dict[str, dict[str, Value]]) -
 
 
 def _factors(analysis: Analysis, name: str, of: dict[str, Value]) -> Value:
-    return Factors(name, analysis.cases).evaluate(of)
+    shaken = any(case.startswith("Q ") for case in of)
+    return Factors(name, analysis.cases, FORCES.source if shaken else _IN_SERVICE).evaluate(of)
 
 
 def _drift(analysis: Analysis, sway: Sway, n: Value, combinations: dict[str, dict[str, Value]]) -> Moved:
     """Return the largest drift of a post top in one direction."""
+    mark, name, value = _top(analysis, sway, combinations)
+    return Moved(f"top of {mark}", name, value, allowed(L=sway.L, n=n))
+
+
+def _shaken(analysis: Analysis, sway: Sway, seismic: Seismic) -> Shaken:
+    """Return the largest drift of a post top under the seismic forces of a direction, accidental torsion to either side."""
+    back = given(-1.0, "", Source("derivation", "the other sense of Q twist"), "c_Q")
+    forces = {f"Q {sway.words}": FORCES}
+    either = {"Q along": forces} if sway.words == "along" else {
+        "Q across + Q twist": {**forces, "Q twist": FORCES}, "Q across - Q twist": {**forces, "Q twist": back},
+    }  # fmt: skip
+    mark, name, elastic = _top(analysis, sway, either, {"D": ONE})
+    elastic = elastic.named("delta_xe")
+    value = design_drift(C_d=seismic.system.C_d, delta_xe=elastic, I_e=seismic.I_e)
+    return Shaken(f"top of {mark}", name, elastic, value)
+
+
+def _top(
+    analysis: Analysis, sway: Sway, combinations: dict[str, dict[str, Value]], weights: dict[str, Value] | None = None
+) -> tuple[str, str, Value]:
+    """Return the post whose top moves most in one direction, the combination, and how far with the second order.
+
+    ``weights`` are the factors of the loads that lean on the sway; left out, those of the combination.
+    """
     axis, tops = ("along", "across").index(sway.words), analysis.solved.built.tops
     moved = analysis.results["displacements"].magnitude[axis, tops]
     under = _matrix(analysis.cases, combinations) @ moved.T
@@ -152,12 +203,12 @@ def _drift(analysis: Analysis, sway: Sway, n: Value, combinations: dict[str, dic
     mark = analysis.solved.built.post_marks[post]
     c = _factors(analysis, name, combinations[name])
     F_z = take(analysis.results["load forces"], (2,), "vertical loads of the unit cases", "F_z")
-    B_2 = amplifier_sway(alpha=ALPHA, P_story=story_load(c=c, F_z=F_z), P_e_story=sway.P_e_story)
+    lean = c if weights is None else _factors(analysis, "weights that lean on the sway", weights)
+    B_2 = amplifier_sway(alpha=ALPHA, P_story=story_load(c=lean, F_z=F_z), P_e_story=sway.P_e_story)
     Y = take(
         analysis.results["displacements"], (axis, int(tops[post])), f"{sway.words} the rack at the top of {mark}", "Delta_i"
     )
-    value = drift_second(B_2=B_2, Delta=displacement(c=c, Y=Y))
-    return Moved(f"top of {mark}", name, value, allowed(L=sway.L, n=n))
+    return mark, name, drift_second(B_2=B_2, Delta=displacement(c=c, Y=Y))
 
 
 def _rails(job: Any, analysis: Analysis, axis: int, combinations: dict[str, dict[str, Value]], n: Value) -> Moved:

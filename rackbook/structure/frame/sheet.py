@@ -119,7 +119,11 @@ def _second(r: Frame) -> list[Any]:
 
 
 def _service(r: Frame) -> list[Any]:
-    return [Heading("Displacements in service"), Remark(words.SERVICE), *r.checks[1:]]
+    parts: list[Any] = [Heading("Displacements in service"), Remark(words.SERVICE), *r.checks[1:]]
+    parts += [Heading("Drift under earthquake"), Remark(words.SHAKEN)]
+    for direction, moved in r.shaken.items():
+        parts += [Remark(f"{direction.capitalize()} the rack, {moved.where}, {moved.cases}:"), moved.value]
+    return parts
 
 
 def _hand(r: Frame) -> list[Any]:

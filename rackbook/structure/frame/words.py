@@ -50,7 +50,16 @@ LENGTHS = (
 SERVICE = (
     "Posts: D + 0.6 W, second order at that level, against height over the number given. Rails, from the straight line "
     "between their posts: down under D + L, sideways under D + 0.6 W, at their nodes, against span over the number given. "
-    "Drift under earthquake is not limited here."
+    "The posts are held at the underside of their plates: what the piers turn and shift in the soil is not in these numbers; a "
+    "pier that turns by an angle moves the post tops by that angle times their height above it."
+)
+SHAKEN = (
+    "Drift under the design earthquake, C_d delta_xe / I_e of ASCE/SEI 7, 12.8.6, is a value without a limit: 15.4.5 frees "
+    "nonbuilding structures of the limits of 12.12.1 where analysis shows that their stability bears the drift and nothing on "
+    "them is harmed by it. The check of B_2 is for stability; conduit, wire and what stands apart need slack for this "
+    "drift. delta_xe is the largest of the post tops under Q of the direction, across with accidental torsion to either "
+    "side, with the second order of the weights; the piers' turning is not in it either. The clauses are from memory: confirm "
+    "against the adopted edition."
 )
 HAND = "Unit cases at strength level, first order. Rails share loads between posts, which an estimate by hand leaves out."
 USES = (
