@@ -372,3 +372,16 @@ def test_the_sheet_of_a_solid_panel_has_every_case_and_no_rounding_noise(rack):
     assert "Cases of the panel" in text
     assert not any(f"10^{{-{n}}}" in text for n in range(8, 20))
     assert found.front.T.m_as("lbf*ft") == pytest.approx(panel.T.m_as("lbf*ft"))
+
+
+def test_conduit_counts_whole_on_an_end_and_the_sheet_says_so(rack):
+    found, bare = book.wind(two(rack, conduit=10)), book.wind(two(rack))
+
+    def whole(direction):
+        group = direction.groups[-1]
+        place = list(group.tags).index("conduit")
+        return np.atleast_1d(group.A.m_as("ft**2"))[place] / (1 - group.epsilon.magnitude)
+
+    assert whole(found.left) == pytest.approx(whole(found.front)) == pytest.approx(10 / 1.6 * 1.315 / 12 * 12)
+    said = [book.sheets(r)[1].markdown().replace("\\", "") for r in (found, bare)]
+    assert ["whole length against wind on the ends" in text for text in said] == [True, False]

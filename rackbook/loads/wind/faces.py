@@ -36,7 +36,10 @@ _CONDUIT = Source(
 
 @formula(_CONDUIT, A_f="ft**2")
 def conduit_area(w_conduit, w_c, D_c, L, epsilon):
-    """Return the projected area of the conduit allowance that other parts do not cover."""
+    """Return the projected area of the conduit allowance that other parts do not cover.
+
+    L is the length of the rack, for wind on an end too: how much runs along the rack is not known, so all of it counts as seen.
+    """
     A_f = w_conduit / w_c * D_c * L * max(1 - epsilon, 0)
     return A_f
 

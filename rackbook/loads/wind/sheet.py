@@ -31,6 +31,11 @@ AREAS = (
     "the panel a solid sign. Conduit, braces and canopy edges add area but no solidity. Base plates, piers, wire, "
     "conduit supports and small fittings are left out."
 )
+CONDUIT = (
+    "Conduit counts with its whole length against wind on the ends as well: the allowance does not say how much of it runs "
+    "along the rack, where an end sees little of it, and how much up, down and across, where all is seen. This is on the safe "
+    "side for wind along the rack."
+)
 SHARED = (
     "The panel's force is shared by the areas seen; x and z of the parts are moved together until the resultant "
     "stands where the figure puts it."
@@ -74,6 +79,7 @@ def _wind(result: Wind) -> Sheet:
         at.K_e,
         Heading("Areas"),
         Remark(AREAS),
+        *([Remark(CONDUIT)] if "conduit" in result.left.forces else []),
         Heading(f"Wind {FACING[governing.name]}, the direction of the largest overturning moment"),
     ]
     main = max(governing.groups, key=lambda g: float(g.F.magnitude.sum()))
