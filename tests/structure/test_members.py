@@ -25,7 +25,7 @@ from rackbook.structure.members.torsional import unsymmetric
 from rackbook.structure.members.worked import RATIOS, Row
 from rackbook.structure.trial import changed
 from rackbook.tables import table
-from rackbook.trace import DomainError, InputError, Source, given
+from rackbook.trace import DomainError, Grid, InputError, Source, Value, given, recompute
 from rackbook.trace.choice import governing
 
 HERE = Source("input", "test")
@@ -403,6 +403,23 @@ def test_the_sheet_is_set():
         assert f"{m.mark}\\, {m.shape.replace('/', chr(92) + '/')}" in text
     assert sheet.checks == members.checks
     assert text.count("\n| post ") == 4  # every post in the table of all members
+
+
+@pytest.mark.parametrize("name", ["heron_quay", "quartz_saddle"])
+def test_strengths_the_sheet_takes_from_its_table_matter_little(name):
+    _, members = again(load(shipped("data", "jobs", name)))
+    (sheet,) = sheets(members)
+    (listed,) = (p for p in sheet.parts if isinstance(p, Grid) and p.title.startswith("Available strengths"))
+    assert listed.quoted or name == "quartz_saddle"
+    assert {id(v.root) for v in listed.quoted} <= {id(c.root) for row in listed.rows for c in row if isinstance(c, Value)}
+    assert members.strengths[members.governing["post"].case].P_c not in listed.quoted
+    for m in members.governing.values():
+        endless = {v: given(1e9, v.unit, Source("assumption", "as strong as one likes")) for v in listed.quoted}
+        without = recompute(m.governs.ratio, endless).magnitude
+        assert without == pytest.approx(m.governs.ratio.magnitude, rel=0.05 * 2)  # two terms at most are small
+        (actions,) = (p for p in sheet.parts if isinstance(p, Grid) and p.title == f"Actions in {m.mark}")
+        assert actions.rows[-1][0] == "Second order"
+    assert "superposition" not in sheet.markdown()
 
 
 def test_allowable_and_design_strength_of_one_job(saddle):

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value, in_order
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value
 
-from ..frame import shown
+from ..frame import of_frame, shown
 from ..frame.shown import taken_apart
 from .clips import Clip
 from .fastening import Fastening
@@ -178,17 +178,11 @@ def _joints(of: Joints) -> list:
 
 def _forces(of: Joints, states: list[State]) -> list[Grid]:
     """Return what the forces on the connection are made of, and those in the post where its use enters what is set out."""
-    made = [shown("Forces from the frame", {v.symbol or n: _of_frame(v) for n, v in of.forces.items()})]
-    rests_on = {id(v.root) for v in in_order(v for s in _telling(states) for v in (s.demand, s.capacity))}
+    # one that is taken without its sense is shown with it
+    made = [shown("Forces from the frame", {v.symbol or n: of_frame(v)[0] for n, v in of.forces.items()})]
+    rests_on = {id(v.root) for v in of_frame(*(v for s in _telling(states) for v in (s.demand, s.capacity)))}
     post = {n: v for n, v in _in_post(of).items() if id(v.root) in rests_on}
     return [*made, shown("Forces in the post at the crossing", post)] if post else made
-
-
-def _of_frame(value: Value) -> Value:
-    """Return the frame's own number behind one that is taken without its sense."""
-    if taken_apart(value) is None and isinstance(value.origin, Step) and len(value.origin.given) == 1:
-        return _of_frame(*value.origin.given.values())
-    return value
 
 
 def _telling(states: list[State]) -> list[State]:

@@ -97,6 +97,23 @@ def taken_apart(value: Value) -> Made | None:
     return None
 
 
+def of_frame(*values: Value) -> tuple[Value, ...]:
+    """Return the numbers of the frame some values rest on, each once, in the order they enter."""
+    found: dict[int, Value] = {}
+    seen: set[int] = set()
+    stack = list(values)[::-1]
+    while stack:
+        value = stack.pop()
+        if id(value) in seen or not isinstance(value.origin, Step):
+            continue
+        seen.add(id(value))
+        if taken_apart(value) is not None:
+            found.setdefault(id(value.root), value)
+        else:
+            stack.extend(reversed(value.origin.given.values()))
+    return tuple(found.values())
+
+
 def _given(value: Value) -> dict[str, Value]:
     assert isinstance(value.origin, Step)
     return value.origin.given

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from rackbook.trace import Grid, Heading, Remark, Sheet, Value
+from rackbook.trace import Grid, Heading, Remark, Sheet, Step, Value
+from rackbook.trace.choice import Choice
 
+from ..frame import of_frame, shown
 from .checks import PLURAL
 from .rack import MemberResult, Members
 from .strength import Strength
@@ -15,14 +17,21 @@ _AXES = (
     "Signs are not told apart: the size of each action stands over the strength of its own kind. x is the axis the depth "
     "works about, y the other one; of angles w and z."
 )
+#: A term that makes less than this of the ratio has its strength from the table; the others have theirs set out.
+SMALL = 0.05
+#: Strength that each action stands over in the ratios of Chapters G and H.
+_OVER = {
+    "P_r": ("P_c",), "M_rx": ("M_cx",), "M_ry": ("M_cy",), "M_rw": ("M_cw",), "M_rz": ("M_cz",), "V_r": ("V_c",),
+    "T_r": ("T_c", "T_cw"),
+}  # fmt: skip
 
 
 def sheets(result: Members) -> list[Sheet]:
     """Return the sheet of the members."""
-    parts: list = [*(Remark(note) for note in result.notes), Remark(_AXES), *_summary(result)]
+    parts: list = [*(Remark(note) for note in result.notes), Remark(_AXES), *_summary(result), *_strengths(result)]
     for part, m in result.governing.items():
         parts += _in_full(part, m)
-    parts += [Heading("Checks"), *result.checks, *_tables(result)]
+    parts += [Heading("Checks"), *result.checks, *_all_members(result)]
     return [Sheet("members", TITLE, PURPOSE, tuple(parts))]
 
 
@@ -40,28 +49,68 @@ def _summary(result: Members) -> list:
 
 
 def _in_full(part: str, m: MemberResult) -> list:
-    """Return the governing member of a part: its ratio with all it rests on."""
+    """Return the governing member of a part: what its actions are made of, and its ratio with all it rests on."""
+    title = f"Actions in {m.mark}"
+    actions = {v.symbol: v for v in of_frame(m.governs.ratio)}
+    twisted = [n for n in actions if n[0] in "VT"] if "M_rx" in actions else []
+    apart = [Remark(f"{' and '.join(twisted)} at the station of the largest twisting moment.")] if twisted else []
     return [
         Heading(f"{PLURAL[part]}: {m.mark}, {m.shape}"),
         Remark(f"By {m.governs.kind}, {m.governs.station}, under {m.governs.combination}."),
+        *([shown(title, actions)] if actions else []),
+        *apart,
         m.governs.ratio,
     ]
 
 
-def _tables(result: Members) -> list:
-    strengths = tuple(_strength_row(s) for s in result.strengths)
+def _terms(ratio: Value) -> list[tuple[float, Value]]:
+    """Return what each term of a ratio makes, with its strength; of a choice those of what was chosen."""
+    made = ratio.origin
+    if not isinstance(made, Step):
+        return []
+    if isinstance(made.operation, Choice):
+        chosen = made.given.get(made.operation.chosen)
+        return _terms(chosen) if chosen is not None else []
+    found = []
+    for action, strengths in _OVER.items():
+        for strength in strengths:
+            if action in made.given and strength in made.given:
+                demand, capacity = made.given[action], made.given[strength]
+                found.append((abs(demand.m_as(capacity.unit)) / capacity.magnitude, capacity))
+    return found
+
+
+def _small(result: Members) -> tuple[Value, ...]:
+    """Return the strengths that no governing ratio rests on much; that of a post in compression is always set out."""
+    small: dict[int, Value] = {}
+    large = {id(result.strengths[m.case].P_c.root) for part, m in result.governing.items() if part == "post"}
+    for m in result.governing.values():
+        terms = _terms(m.governs.ratio)
+        for share, strength in terms:
+            if share < SMALL * sum(s for s, _ in terms):
+                small[id(strength.root)] = strength
+            else:
+                large.add(id(strength.root))
+    return tuple(v for n, v in small.items() if n not in large)
+
+
+def _strengths(result: Members) -> list:
+    rows = tuple(_strength_row(s) for s in result.strengths)
     heads = ("Shape", "L_c/r []", "P_c [kip]", "P_ct [kip]", "M_cx [kip*in]", "M_cy [kip*in]", "V_cy [kip]", "V_cx [kip]",
              "T_c [kip*in]", "Warping [kip*in]")  # fmt: skip
-    rows = tuple(_member_row(m) for m in result.by_mark.values())
-    kinds = ("Member", "Shape", "Axial, bending []", "Shear []", "With twisting []", "Largest []", "Combination")
     return [
         Heading("Available strengths"),
-        Grid("Available strengths, one row a shape, steel and length", heads, strengths),
+        Grid("Available strengths, one row a shape, steel and length", heads, rows, quoted=_small(result)),
         Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, and Warping the twisting moment its warping "
-               "stress allows."),
-        Heading("All members"),
-        Grid("Ratios of all members, each the largest of its check", kinds, rows),
+               "stress allows. Below, the strength of a term that makes less than 5 % of its ratio is taken from this table; that "
+               "of a post in compression is worked out."),
     ]  # fmt: skip
+
+
+def _all_members(result: Members) -> list:
+    rows = tuple(_member_row(m) for m in result.by_mark.values())
+    kinds = ("Member", "Shape", "Axial, bending []", "Shear []", "With twisting []", "Largest []", "Combination")
+    return [Heading("All members"), Grid("Ratios of all members, each the largest of its check", kinds, rows)]
 
 
 def _strength_row(s: Strength) -> tuple[Value | str, ...]:
