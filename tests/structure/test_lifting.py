@@ -17,6 +17,7 @@ from scipy.optimize import linprog
 
 from rackbook.book import compute
 from rackbook.job import load
+from rackbook.job.problems import FolderError
 from rackbook.loads.weights import weights
 from rackbook.loads.wind import wind
 from rackbook.shipped import shipped
@@ -406,8 +407,12 @@ def test_the_rack_hangs_at_the_tilt_of_its_center(rack):
 
 
 def test_two_picks_at_one_place_are_refused(rack):
-    with pytest.raises(DomainError, match=r"Two pick points stand at 8 ft \(rack.yaml, lifting.picks.2, line \d+\)"):
-        result(rack(picked("8 ft, 8 ft")))
+    with pytest.raises(FolderError, match=r"rack.yaml:\d+: lifting.picks.2: the picks do not go from left to right"):
+        rack(picked("8 ft, 8 ft"))
+    job = rack()
+    twice = job.lifting.model_copy(update={"picks": (job.lifting.picks[0],) * 2})
+    with pytest.raises(DomainError, match=r"Two pick points stand at 8 ft \(rack.yaml, lifting.picks.1, line \d+\)"):
+        result(job.model_copy(update={"lifting": twice}))
 
 
 # --- open where the job is silent
@@ -599,10 +604,13 @@ def test_the_road_and_the_deck(rack):
     assert tips.M_o.m_as("lbf*ft") == pytest.approx(0.5 * all_.W.m_as("lbf") * (all_.z_bar.m_as("ft") - under))
     assert tips.M_s.m_as("lbf*ft") == pytest.approx(all_.W.m_as("lbf") * (4 - all_.y_bar.m_as("ft")))
     assert tips.F_d.magnitude == 0
+    assert road.W_g.m_as("lbf") == pytest.approx(35000 + all_.W.m_as("lbf"))
+    (_, sheet) = sheets(found)
+    assert "tractor and trailer without load" in sheet.markdown()
     # at the tipping acceleration and in the tipping gust the moments are equal
     stand = all_.W.m_as("lbf") * (7 / 12 - all_.y_bar.m_as("ft"))
     assert alone.a_0.magnitude * all_.W.m_as("lbf") * road.h_c["rack"].m_as("ft") == pytest.approx(stand)
-    M_w = max(d.M.m_as("lbf*ft") for d in (wind(job).front, wind(job).back))
+    M_w = max(np.sum(d.F.m_as("lbf") * (d.z.m_as("ft") - under)) for d in (wind(job).front, wind(job).back))
     assert M_w * (alone.V_0.m_as("mph") / 115) ** 2 == pytest.approx(stand)
 
 

@@ -127,7 +127,7 @@ def _road(of: Transport) -> list:
         rows.append((f"Center of gravity of the {name} above its underside", h_c))
     if of.h_t is not None:
         rows.append(("Height above the road", of.h_t))
-    parts: list = [Heading("On the road"), Grid("Size", ("What", "Value"), tuple(rows)), *of.checks]
+    parts: list = [Heading("On the road"), Grid("Size", ("What", "Value"), tuple(rows)), of.W_g, *of.checks]
     parts.append(Remark("Limits hold without a permit. States and routes have their own; the carrier confirms the route."))
     if of.tipping:
         parts += [

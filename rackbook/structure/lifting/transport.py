@@ -87,6 +87,13 @@ def tipping_acceleration(b, y_bar, h_c):
     return a_0
 
 
+@formula(Source("derivation", "about the underside of the base plates, where the rack tips, not about grade"), M_w="lbf*ft")
+def wind_about_underside(M, V, z_0):
+    """Return the moment of the wind about the rack's underside."""
+    M_w = M - V * z_0
+    return M_w
+
+
 @formula(Source("derivation", "wind moment grows with the square of the speed"), V_0="mph")
 def tipping_wind(V, M_s, M_w):
     """Return the gust at which the rack tips off its own base before it is anchored."""
@@ -147,6 +154,7 @@ class Transport:
 
     Attributes:
         length, width, height: Box around the rack; the length is that of the longest module.
+        W_g: Weight of truck and rack.
         h_c: Height of each load's center of gravity above its underside.
         h_t: Height above the road on the truck's deck.
         tipping: Each load on the deck; empty where the job gives no truck.
@@ -158,6 +166,7 @@ class Transport:
     length: Value
     width: Value
     height: Value
+    W_g: Value
     h_c: Mapping[str, Value]
     h_t: Value | None
     tipping: tuple[Tipping, ...]
@@ -182,12 +191,12 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
     height = above_underside(z=top, z_0=z_0)
     heights = {of.name: above_underside(z=of.z_bar, z_0=z_0).named("h_c") for of in loads}
     length = largest("L", {of.name: _long(of, rack, len(loads) == 1) for of in loads})
+    W_g = on_the_road(W_t=TARE, W_0=weights.W)
     checks = [
         _within("Width on the road", width, limits.cell("width", "length", "B_max"), "turn or take apart what stands out"),
         _within("Length on a trailer", length, limits.cell("trailer_length", "length", "L_max"), "splice the rack"),
-        _within("Weight of truck and rack", on_the_road(W_t=TARE, W_0=weights.W), limits.cell("gross", "weight", "W_max"),
-                "split the load"),
-    ]  # fmt: skip
+        _within("Weight of truck and rack", W_g, limits.cell("gross", "weight", "W_max"), "split the load"),
+    ]
     truck = job.lifting.truck if job.lifting is not None else None
     H_max = limits.cell("height", "length", "H_max")
     h_t = None
@@ -201,8 +210,8 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
         checks.append(_within("Height on the truck", h_t, H_max, TALL))
         tipping = tuple(_tipping(truck, of, heights[of.name]) for of in loads)
         checks += [of.check for of in tipping]
-    alone = tuple(found for of in loads if (found := _alone(job, of, heights[of.name], wind, len(loads) == 1)))
-    return Transport(length, width, height, heights, h_t, tipping, alone, tuple(checks))
+    alone = tuple(found for of in loads if (found := _alone(job, of, heights[of.name], z_0, wind if len(loads) == 1 else None)))
+    return Transport(length, width, height, W_g, heights, h_t, tipping, alone, tuple(checks))
 
 
 def _tipping(truck: Any, of: Hanging, h_c: Value) -> Tipping:
@@ -219,16 +228,17 @@ def _within(name: str, demand: Value, limit: Value, remedy: str) -> Check:
     return check(name, demand, limit, limit.source, remedy=f"{remedy}, or ask for a permit")
 
 
-def _alone(job: Any, of: Hanging, h_c: Value, wind: Any, whole: bool) -> Alone | None:
-    """Return how easily what stands on its own base plates tips; None without plates. Wind is that on the whole rack."""
+def _alone(job: Any, of: Hanging, h_c: Value, z_0: Value, wind: Any) -> Alone | None:
+    """Return how easily what stands on its own base plates tips; None without plates. Wind: that on the whole rack, or None."""
     plate = job.frame.base_plate
     if plate is None:
         return None
     b = own_base(d=job.frame.depth, B=plate.width)
     a_0 = tipping_acceleration(b=b, y_bar=of.y_bar, h_c=h_c)
-    if wind is None or not whole:
+    if wind is None:
         return Alone(of.name, b, a_0, None)
-    M_w = largest("M_w", {"wind on the front": wind.front.M, "wind on the back": wind.back.M})
+    sides = {"wind on the front": wind.front, "wind on the back": wind.back}
+    M_w = largest("M_w", {name: wind_about_underside(M=side.M, V=side.V, z_0=z_0) for name, side in sides.items()})
     M_s = standing_moment(W_0=of.W_0, b_t=b, y_bar=of.y_bar)
     return Alone(of.name, b, a_0, tipping_wind(V=job.site.wind.speed, M_s=M_s, M_w=M_w) if M_w.magnitude > 0 else None)
 
