@@ -1,5 +1,6 @@
 """Combinations of the frame: arrays and single numbers, inputs changed, second order."""
 
+import re
 import sys
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from rackbook.structure.frame import sheets
 from rackbook.structure.frame.estimate import by_geometric_stiffness
 from rackbook.structure.frame.second_order import SET_OF
 from rackbook.structure.frame.solve import ACTIONS, JOINTS, REACTIONS
-from rackbook.trace import DomainError, recompute, touched
+from rackbook.trace import DomainError, Grid, recompute, touched
 
 E, G = 29000.0, 11200.0
 
@@ -194,3 +195,31 @@ def test_drift_under_earthquake_is_that_of_the_post_tops_amplified():
         B_2 = 1 / (1 - weight / f.sways[direction].P_e_story.m_as("kip"))
         assert shaken.elastic.m_as("in") == pytest.approx(most * B_2, rel=1e-9)
         assert shaken.value.m_as("in") == pytest.approx(2.5 * most * B_2 / 1.0, rel=1e-9)
+
+
+def test_every_reaction_on_paper_can_be_added_up_again_from_its_unit_cases(demo):
+    """From the cells of the sheet alone: factors in the combination's words, unit cases, amplifiers."""
+    sheet = next(s for s in sheets(demo) if s.key == "reactions")
+    by_title = {p.title: p for p in sheet.parts if isinstance(p, Grid)}
+    unit, named = by_title.pop("Reactions of the unit cases"), by_title.pop("Combinations named above")
+    of = {(base, case): dict(zip(unit.heads[2:], row, strict=True)) for base, case, *row in unit.rows}
+    said = {number: (words, B_a.magnitude, B_t.magnitude) for number, words, B_a, B_t in named.rows}
+    checked = 0
+    for grid in by_title.values():
+        for base, _, number, *row in grid.rows:
+            words, B_a, B_t = said[number]
+            found = re.findall(r"([+-] )?([0-9.]+) ([A-Z][A-Za-z_0-9 ]*?)(?= [+-] |$)", words.split(": ", 1)[1])
+            for head, value in zip(grid.heads[3:], row, strict=True):
+                total, size = 0.0, 0.0
+                for sign, factor, case_ in found:
+                    cell = of[base, case_].get(head, "0")
+                    one = 0.0 if cell == "0" else cell.m_as(head[head.index("[") + 1 : -1])
+                    along = case_.split()[-1] in ("left", "right", "along")
+                    across = case_.split()[-1] in ("front", "back", "twist", "across")
+                    B = {"P": B_a if along else B_t if across else 1.0, "M_x": B_t, "M_y": B_a}.get(head.split()[0], 1.0)
+                    total += float(f"{sign.strip()}{factor}") * one * B
+                    size += abs(one * B)
+                got = value if isinstance(value, str) else value.m_as(head[head.index("[") + 1 : -1])
+                assert float(got) == pytest.approx(total, abs=0.00051 * size + 1e-9)  # factors are printed to a thousandth
+                checked += 1
+    assert checked > 100

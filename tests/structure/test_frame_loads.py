@@ -294,3 +294,20 @@ def test_a_growing_load_bends_a_fixed_element_as_the_handbook_says():
     w = 0.01 * L
     assert p[0, [1, 7], 0] == pytest.approx([3 * w * L / 20, 7 * w * L / 20])
     assert p[0, [5, 11], 0] == pytest.approx([w * L**2 / 30, -w * L**2 / 20])
+
+
+def test_a_person_stands_in_the_middle_of_each_bay_and_at_a_post_the_clip_would_take_about_half_more(plain):
+    """What the sheet says of the load: place, and what the case that is left out would add."""
+    built, solved = plain.analysis.solved.built, plain.analysis.solved
+    top = [n for n, f in enumerate(plain.analysis.task.layout.faces) if f == "front"][-1]
+    joints = {j.label: n for n, j in enumerate(built.joints)}
+    assert solved.loads.total[4, case(plain, "L 1")] == pytest.approx(0.25 * 36)  # the middle of a bay of 6 ft
+    for post, name in ((1, "L 1"), (2, "L 2"), (3, "L 2")):
+        n = joints[f"rail {top + 1} at post {post}"]
+        beside = -solved.joints[2, n, case(plain, name)]
+        link = built.joints[n].element
+        F = np.zeros((6 * len(built.model.xyz), 1))
+        F[6 * built.crossings[top][post - 1] + 2] = -0.25
+        _, ends = respond(built.model, F, np.zeros((len(built.model.i), 3, 1)))
+        at_post = abs((built.model.axes[link].T @ ends[link, :3])[2, 0])
+        assert at_post - beside == pytest.approx(0.125, abs=0.05)

@@ -19,6 +19,8 @@ from .superpose import imbalance, product, take
 from .tables import extremes
 
 TITLE, REACTIONS_TITLE = "Frame analysis", "Reactions on the foundations"
+#: What is below this share of the largest reaction is rounding of the solution.
+ROUNDING = 1e-9
 Rows = list[tuple[Value | str, ...]]
 
 
@@ -87,6 +89,7 @@ def _unit_cases(r: Frame) -> list[Any]:
     return [
         Heading("Unit load cases"),
         Remark(words.CASES),
+        *([Remark(words.LIVE)] if any(case.startswith("L ") for case in r.cases) else []),
         Remark(words.BALANCE),
         Grid("Loads of the unit cases", heads, tuple(rows)),
     ]
@@ -183,8 +186,37 @@ def _reactions(r: Frame) -> list[Any]:
             rows.append((r.bases[e.base].label, e.what, number, *values))
         if rows:
             parts.append(Grid(title, heads, tuple(rows)))
-    listed = tuple((number, r.sets[name].labels[k]) for (name, k), number in sorted(used.items(), key=_by_set))
-    return [*parts, Grid("Combinations named above", ("No.", "Combination"), listed)]
+    listed: Rows = [
+        (number, r.sets[name].labels[k], *(r.results.B_2(name, way, k) for way in ("along", "across")))
+        for (name, k), number in sorted(used.items(), key=_by_set)
+    ]
+    if any(name.endswith("overstrength") for name, _ in used):
+        parts.insert(1, Remark(words.WITH_OVERSTRENGTH))
+    named = Grid("Combinations named above", ("No.", "Combination", "B_2 along []", "B_2 across []"), tuple(listed))
+    return [*parts, named, *_unit_reactions(r)]
+
+
+def _unit_reactions(r: Frame) -> list[Any]:
+    """Return the reactions of every unit case at every base; components that are nothing everywhere are left out."""
+    solved, kept = r.analysis.solved.reactions, []
+    for n, component in enumerate(REACTIONS):
+        alike = solved[:3] if n < 3 else solved[3:]
+        nothing = ROUNDING * np.abs(alike).max()
+        if np.abs(solved[n]).max() > nothing:
+            kept.append((n, component, nothing))
+    rows: Rows = []
+    for base, at in enumerate(r.bases):
+        for k, case in enumerate(r.cases):
+            cells = [
+                "0" if abs(solved[n, base, k]) <= nothing else take(
+                    r.analysis.results["reaction forces" if n < 3 else "reaction moments"], (n % 3, base, k),
+                    f"reaction {component} at {at.label} in case {case}", component,
+                )
+                for n, component, nothing in kept
+            ]  # fmt: skip
+            rows.append((at.label, case, *cells))
+    heads = ("Base", "Case", *(f"{component} [{'kip' if n < 3 else 'kip*ft'}]" for n, component, _ in kept))
+    return [Heading("Unit cases"), Remark(words.ADDED), Grid("Reactions of the unit cases", heads, tuple(rows))]
 
 
 def _by_set(item: tuple[tuple[str, int], str]) -> tuple[int, int]:

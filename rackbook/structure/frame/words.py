@@ -33,6 +33,12 @@ CASES = (
     "a load across along all rails that grows evenly from the middle of the rack; Q twist likewise, V displaced by 5 % of the "
     "length. The twist of the parts' own places is in W and Q."
 )
+LIVE = (
+    "L: the person stands at the middle of a bay, on the highest rail of the front (of all rails where the front has none), "
+    "the load down through the middle of the rail's width. There the rail bends most. Not a case of its own: a person right "
+    "at a post. The rail does not bend then, and the clip there and its post take all of the load, about half of it more than "
+    "the cases of the bays beside give them: add that to F_z of the clip and P of the post where they are used nearly in full."
+)
 BALANCE = (
     "Sums of the loads, moments about the point at grade below the left post line. The reactions on the foundation sum to "
     "the same; the last column is the largest difference of the six (kip, kip in.)."
@@ -77,6 +83,17 @@ SIGNS = (
     "front. A force along V_x above the base gives M_y above zero, one along V_y gives M_x below zero. P and moments have "
     "the second order in them. A row is one combination with all its components; each base lists the combinations with the "
     "largest and the least P and the largest shears and moments."
+)
+WITH_OVERSTRENGTH = (
+    "A set with overstrength is whole: its combinations of gravity and wind are those of the set without it. Of the largest "
+    "and the least over such a whole set only those are listed that a combination with overstrength gives; where one of wind "
+    "or gravity gives it, it stands in the table of the set without. The numbers count within the whole set."
+)
+ADDED = (
+    "First order. A reaction above is the sum of each case's factor times its number here: V_x, V_y and T as they are; M_x "
+    "times B_2 across, M_y times B_2 along; of P the cases along the rack (left, right, along) times B_2 along, those across "
+    "it (front, back, twist, across) times B_2 across, all others as they are. The words of a combination have its factors to "
+    "a thousandth. Components that no case has at any base are left out."
 )
 #: Letter of the numbers of each set's combinations, and its title.
 SETS = {
