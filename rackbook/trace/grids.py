@@ -40,15 +40,26 @@ def uses_table(formula: Formula, values: list[Value]) -> str:
     """Return the further uses of a formula as a table: its arguments and results, one use a row."""
     first = values[0].origin.given  # type: ignore[union-attr]
     columns = [n for n in formula.arguments if not first[n].is_word]
-    of = {n: first[n].unit for n in columns}
+    # one unit a column; where a use has another dimension, as in a ratio of whatever to its like, each cell has its own
+    of = {n: first[n].unit if _alike([v.origin.given[n] for v in values]) else None for n in columns}  # type: ignore[union-attr]
     heads = [f"${symbol(n)}$" + (f" [{unit(of[n]).written}]" if of[n] else "") for n in columns]
     heads.append(f"${symbol(formula.result)}$" + (f" [{formula.unit.written}]" if formula.unit.name else ""))
     rows = []
     for v in values:
         given = v.origin.given  # type: ignore[union-attr]
-        cells = [figures(given[n].m_as(of[n]), computed=not given[n].as_given) for n in columns]
+        cells = [_in_unit(given[n], of[n]) for n in columns]
         rows.append((*cells, figures(v.m_as(formula.unit.name), computed=True)))
     return f"The same line for {len(values)} more:\n\n" + table_text(heads, rows, "r" * len(heads))
+
+
+def _alike(values: list[Value]) -> bool:
+    """Return whether values have one dimension."""
+    return len({v.measure.dimension for v in values}) == 1
+
+
+def _in_unit(value: Value, of: str | None) -> str:
+    """Return a cell in the unit of its column, or with its own."""
+    return plain(value.text()) if of is None else figures(value.m_as(of), computed=not value.as_given)
 
 
 def checks_table(checks: list[Check]) -> str:
