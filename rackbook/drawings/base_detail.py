@@ -17,8 +17,8 @@ NO_PLATE = "The job gives no base plate (frame.base_plate), so there is no foot 
 GROUT, CONCRETE, CUT = "0.78", {"fc": PALE, "hatch": "..", "ec": "0.6", "lw": 0.0}, {"fc": INK, "lw": 0.3}
 #: Heavy hex nut across its flats and thickness of its washer [in], for the eye only: 1.5 d + 1/8 in. and d high (ASME B18.2.6).
 ACROSS, MORE, WASHER = 1.5, 0.125, 0.15
-#: Where the number of a rod may stand, from its middle.
-_ASIDE = ((1, 1), (-1, 1), (1, -1), (-1, -1))
+#: Where the number of a rod may stand: inwards from it, else on its other sides.
+_ASIDE = ((1, 1), (1, -1), (-1, 1), (-1, -1))
 #: Length of post shown above its plate and of concrete beside the plate [in], and how far a rod stands out of its nut [d].
 STUB, BESIDE, OUT = 9.0, 5.0, 0.5
 
@@ -34,6 +34,11 @@ def base_section(job: Job) -> str:
 
 
 class _Plan(Foot):
+    @property
+    def _rods(self) -> list[tuple[float, float]]:
+        """Places of the anchors on paper: the front is below."""
+        return [(x, -y) for x, y in self.rods]
+
     def svg(self) -> str:
         notes = ["Seen from above, the post cut; the front of the rack is at the foot of the drawing. Small numbers: rods."]
         left, right, below = 0.95, 1.85, 1.05
@@ -81,7 +86,7 @@ class _Plan(Foot):
         N, B, _ = self.plate
         paper.box(-N / 2, -B / 2, N, B, lw=1.0, gid="plate")
         paper.shape(*self.post, **CUT, gid="post")
-        for n, (u, z) in enumerate(self.rods, 1):
+        for n, (u, z) in enumerate(self._rods, 1):
             d = self.job.anchors.diameter.m_as("in")
             nut = (ACROSS * d + MORE) / math.sqrt(3)
             paper.shape(
@@ -92,7 +97,10 @@ class _Plan(Foot):
                 r = nut + paper.real(0.04)
                 paper.line([u - s * r, u + s * r], [z - t * r, z + t * r], lw=0.3, ls=(0, (6, 2, 1, 2)))
             away = paper.real(0.06) + nut * 0.8
-            spots = [(u - s * away, z - t * away, 0.0, 0.0) for s, t in _ASIDE]
+            inward = [
+                (-math.copysign(1, u) * (abs(u) > 1e-9) * s, -math.copysign(1, z) * (abs(z) > 1e-9) * t) for s, t in _ASIDE
+            ]
+            spots = [(u + away * (s or 1), z + away * (t or 1), 0.0, 0.0) for s, t in inward]
             paper.place(str(n), spots, size=SMALL)
 
     def _dimensions(self, paper: Paper, shown: float) -> None:
@@ -101,7 +109,7 @@ class _Plan(Foot):
         plate, piers = job.frame.base_plate, job.piers
         outer = max(half, N / 2, B / 2)
         for along, size, value in ((True, N, plate.length), (False, B, plate.width)):
-            marks = [-size / 2, *sorted({round(p[0 if along else 1], 6) for p in self.rods}), size / 2]
+            marks = [-size / 2, *sorted({round(p[0 if along else 1], 6) for p in self._rods}), size / 2]
             words = [shop(b - a) for a, b in itertools.pairwise(marks)]
             for mark in marks:  # from the plate to the dimensions beside the pier
                 here, far = [mark, mark], [-outer, -(B if along else N) / 2]
@@ -115,7 +123,7 @@ class _Plan(Foot):
                     paper.chain(places, said, -outer, 0.2 + 0.2 * n)
                 else:
                     paper.uprights(places, said, -outer, -0.2 - 0.22 * n)
-        far_rod = max(self.rods, key=lambda p: p[0] - p[1], default=None)
+        far_rod = max(self._rods, key=lambda p: p[0] - p[1], default=None)
         if far_rod and shown == self.pier:
             u, z = far_rod
             long = math.hypot(u, z)
@@ -133,7 +141,7 @@ class _Plan(Foot):
             (N / 2, -B / 8, self.plate_words),
             (0.0, self._top(), f"post {self.job.frame.post}"),
         ]
-        upper = max(self.rods, key=sum, default=None)
+        upper = max(self._rods, key=sum, default=None)
         items.append((*(upper or (N / 2 - 1, B / 2 - 1)), self.rod_words))
         if shown == self.pier:
             low = -shown / 2 * 0.97 if not self.round else -shown / 2 * math.sin(math.radians(60))

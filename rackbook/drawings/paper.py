@@ -188,6 +188,8 @@ class Paper:
             middle, wide = (a + b) / 2, measured(said)[0]
             if wide + 0.16 <= (b - a) * self.scale:
                 self.text(at, middle, said, turned=True, behind=True)
+            elif wide <= (b - a) * self.scale and self.place(said, [(at, middle, away * 0.08, 0)], turned=True, behind=True):
+                continue
             else:
                 sides = [(at, middle, s * (wide / 2 + 0.05), up) for up in (0, 0.1, -0.1, 0.2, -0.2) for s in (away, -away)]
                 self.place(said, sides, behind=True)

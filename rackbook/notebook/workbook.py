@@ -163,7 +163,9 @@ class Workbook:
         return self._live(
             f"~elevation {face}",
             lambda book: Shown(SVG, elevation(book.job, face), FACES[face]),  # type: ignore[arg-type]
-            lambda book: repr((book.job.frame, book.job.piers, book.job.equipment)),
+            lambda book: repr(
+                [getattr(book.job, key) for key in ("frame", "piers", "anchors", "equipment", "allowances", "shop")]
+            ),
         )
 
     def drawing(self, name: str, combination: str = "") -> Live:

@@ -8,6 +8,7 @@ from racks import FOOT, RACKS, legible, made, rack, scale_of
 
 from rackbook.drawings.base_detail import base_plan, base_section
 from rackbook.drawings.foot import bar_places, rods
+from rackbook.structure.anchorage.plan import plan
 from rackbook.tables import table
 
 #: The foot of a rack does not know how long it is.
@@ -39,6 +40,17 @@ def test_plan_is_to_scale():
         places.append((rod[0] + rod[2] / 2 - left - wide / 2, rod[1] + rod[3] / 2 - top - high / 2))
     half = 12 / 2 * inch
     assert {(round(x / half, 2), round(y / half, 2)) for x, y in places} == {(-1, -1), (1, -1), (1, 1), (-1, 1)}
+
+
+def test_rods_have_the_numbers_of_the_calculation_the_front_below():
+    job = rack("eight rods")
+    seen, of = legible(base_plan(job)), plan(job).rods
+    left, top, wide, high = seen.figure("plate")
+    for mark, x, y in zip(of.marks, of.x.m_as("in"), of.y.m_as("in"), strict=True):
+        rod = seen.figure(mark)
+        assert math.copysign(1, rod[0] + rod[2] / 2 - left - wide / 2) == math.copysign(1, x) or abs(x) < 1e-9
+        assert math.copysign(1, rod[1] + rod[3] / 2 - top - high / 2) == math.copysign(1, y) or abs(y) < 1e-9
+    assert {str(n) for n in range(1, 9)} <= set(seen.words)
 
 
 def test_section_is_to_scale():
