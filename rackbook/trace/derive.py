@@ -67,10 +67,14 @@ class Derivation:
                 self._quoted(v) and not self._a_column(v) and id(v) not in on_trial
             ):  # the line that takes a column shows its numbers
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
+        early = self._read_first(todo)
+        for v in early:
+            self._row(READ, v, str(v.source), names.get(id(v), ()))
+        at_once = {id(v) for v in early}
         uses: dict[Formula, list[Value]] = {}
         lines: list[tuple[Value, str, str]] = []
         for v in todo:
-            if self._quoted(v) or not isinstance(v.origin, Step):
+            if self._quoted(v) or not isinstance(v.origin, Step) or id(v) in at_once:
                 continue
             operation = v.origin.operation
             text = again = ""
@@ -96,6 +100,20 @@ class Derivation:
                 self.set_out.add(made_by)
                 if isinstance(made_by, Formula) and len(same) > IN_FULL:
                     self.text(uses_table(made_by, same[1:]))
+
+    def _read_first(self, todo: list[Value]) -> list[Value]:
+        """Return what is read from tables by no number that a line has to work out first: it stands in one table above them."""
+        waiting: set[int] = set()
+        early = []
+        for v in todo:
+            if self._quoted(v) or not isinstance(v.origin, Step):
+                continue
+            waits = any(id(self.stands.get(id(g), g)) in waiting for g in v.origin.given.values())
+            if waits or isinstance(v.origin.operation, (Formula, Choice)):
+                waiting.add(id(v))
+            else:
+                early.append(v)
+        return early
 
     def _todo(self, top: Value) -> list[Value]:
         """Return what ``top`` rests on and the sheet has not shown, inputs first; entries of columns as worked alone."""

@@ -1,5 +1,6 @@
 """A sheet says a thing once: a line set in full is not set again, and what is taken from a table is not derived."""
 
+from rackbook.tables import table
 from rackbook.trace import Grid, Sheet, Source, formula, given
 
 BY_HAND = Source("derivation", "by hand")
@@ -71,3 +72,28 @@ def test_factors_in_a_table_stand_among_its_numbers():
     grid = Grid("Moments", ("What", "M [lbf*ft]"), (("sum", ONE), ("B", "× 1.02"), ("M", "–")))
     rule = next(line for line in Sheet("s", "S", "", (grid,)).markdown().splitlines() if line.startswith("|--"))
     assert rule.endswith("-:|")  # to the right, as numbers are
+
+
+@formula(BY_HAND, n_s="")
+def shared(n, m):
+    """Return how many conductors share a raceway."""
+    n_s = n * m
+    return n_s
+
+
+@formula(BY_HAND, I="A")
+def carried(I_1, k_1, I_2):
+    """Return what two conductors carry."""
+    I = k_1 * I_1 + I_2
+    return I
+
+
+def test_what_is_read_by_no_worked_number_stands_in_one_table_above_the_lines():
+    ampacity = table("ampacity")
+    one, two = ampacity.cell("4/0", "cu_75C", "I_1"), ampacity.cell("2/0", "cu_75C", "I_2")
+    n = shared(n=given(3, "", BY_HAND, "n"), m=given(2, "", BY_HAND, "m"))
+    k_1 = table("count_adjustment").step(n, "factor", "k_1")
+    text = Sheet("s", "S", "", (carried(I_1=one, k_1=k_1, I_2=two),)).markdown().replace("\\", "")
+    assert text.count("| Read |") == 2  # the factor waits for the number of conductors
+    assert text.index("I_{1}$ |") < text.index("I_{2}$ |") < text.index("**How many") < text.index("k_{1}$ |")
+    assert all(text.count(f"{name}$ | $") == 1 for name in ("I_{1}", "I_{2}", "k_{1}"))

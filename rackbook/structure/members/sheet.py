@@ -102,8 +102,8 @@ def _strengths(result: Members) -> list:
         Heading("Available strengths"),
         Grid("Available strengths, one row a shape, steel and length", heads, rows, quoted=_small(result)),
         Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, and Warping the twisting moment its warping "
-               "stress allows. Below, the strength of a term that makes less than 5 % of its ratio is taken from this table; that "
-               "of a post in compression is worked out."),
+               "stress allows. Below, the strength of a term that makes less than 5 % of its ratio is taken from this table; "
+               "that of a post in compression is worked out."),
     ]  # fmt: skip
 
 
