@@ -220,6 +220,10 @@ def _lug(lug: Lug | None, tree: Mapping) -> Iterator[InputError]:
         yield keys["pin"].problem(f"the pin ({lug.pin.text()}) does not go into the hole ({lug.hole.text()}). Mend one.")
     if lug.hole.m_as("in") >= min(lug.width.m_as("in"), 2 * lug.radius.m_as("in")):
         yield keys["hole"].problem(f"the hole ({lug.hole.text()}) leaves no steel beside it in the lug. Mend one.")
+    if lug.height is not None and lug.height.m_as("in") <= lug.hole.m_as("in") / 2:
+        yield keys["height"].problem(
+            f"the center of the hole stands {lug.height.text()} above the weld: the hole ({lug.hole.text()}) cuts it. Raise it."
+        )
 
 
 def _length(rack: RackFile) -> float:

@@ -148,7 +148,7 @@ class Connections(Record):
 
 
 class Lug(Record):
-    """A lifting lug: a plate with a round end and one hole."""
+    """A lifting lug: a plate with a round end and one hole, whose center stands ``height`` above the weld."""
 
     thickness: Annotated[Value, Measure("in", "t", gt=0, le=4)]
     width: Annotated[Value, Measure("in", "w_p", gt=0, le=24)]
@@ -156,6 +156,7 @@ class Lug(Record):
     hole: Annotated[Value, Measure("in", "D_h", gt=0, le=6)]
     pin: Annotated[Value, Measure("in", "D_p", gt=0, le=6)]
     weld: Annotated[Value, Measure("in", "w", gt=0, le=1)]
+    height: Annotated[Value, Measure("in", "e_h", gt=0, le=24)] | None = None
 
 
 class Truck(Record):

@@ -197,6 +197,7 @@ RACK = {
     "lifting.lug.hole": ("Hole", ""),
     "lifting.lug.pin": ("Pin", ""),
     "lifting.lug.weld": ("Weld", "leg"),
+    "lifting.lug.height": ("Height of the hole", "its center above the weld; blank: 1.5 times the radius"),
     "lifting.truck": ("Truck", ""),
     "lifting.truck.deck": ("Height of the deck", ""),
     "lifting.truck.stance": ("Width between tie lines", ""),

@@ -590,6 +590,23 @@ def test_foot_and_weld_of_the_governing_lug(rack):
     assert pull.P_y.m_as("lbf") >= 0.05 * pull.T.m_as("lbf")
 
 
+def test_the_height_of_a_lugs_hole_is_taken_where_it_is_given(rack):
+    """Bending at the foot goes with the height; at 1.5 R it is what is assumed without one."""
+    tall, usual = (
+        result(rack({"  lug:": "  lug: {thickness: 5/8 in, width: 3.5 in, radius: 1.75 in, hole: 1 in, pin: 7/8 in, "
+                               f"weld: 5/16 in{more}}}"}))
+        for more in (", height: 5.25 in", "")
+    )  # fmt: skip
+    same = result(rack({"  lug:": "  lug: {thickness: 5/8 in, width: 3.5 in, radius: 1.75 in, hole: 1 in, pin: 7/8 in, "
+                                  "weld: 5/16 in, height: 2.625 in}"}))  # fmt: skip
+    assert same.lugs.worst.f_cr.magnitude == pytest.approx(usual.lugs.worst.f_cr.magnitude)
+    for high, low in zip(tall.lugs.pulls, usual.lugs.pulls, strict=True):
+        assert high.f_b.m_as("ksi") == pytest.approx(2 * low.f_b.m_as("ksi"))
+    with pytest.raises(FolderError, match=r"lifting\.lug\.height: the center of the hole stands 0\.5 in\."):
+        rack({"  lug:": "  lug: {thickness: 5/8 in, width: 3.5 in, radius: 1.75 in, hole: 1 in, pin: 7/8 in, weld: 5/16 in, "
+                        "height: 0.5 in}"})  # fmt: skip
+
+
 # --- road and truck
 
 

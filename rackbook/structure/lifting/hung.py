@@ -12,7 +12,7 @@ from rackbook.trace import Check, Source, Value, check, given, largest
 
 from .beam import actions_at, largest_moment
 from .legs import Lift
-from .lug import hole_height
+from .lug import hole_above_foot
 from .slings import share
 from .steel import (
     compression,
@@ -238,7 +238,7 @@ def _pull_height(job: Any, made: Lift) -> Value:
     """Return the height at which the slings pull: the hole of the lug, or the pick itself where the lug is not given."""
     if job.lifting.lug is None:
         return made.z_p.named("z_h")
-    return pull_height(z_p=made.z_p, e_h=hole_height(R=job.lifting.lug.radius))
+    return pull_height(z_p=made.z_p, e_h=hole_above_foot(job.lifting.lug))
 
 
 def _splices(

@@ -118,6 +118,11 @@ def hole_height(R):
     return e_h
 
 
+def hole_above_foot(lug: Any) -> Value:
+    """Return the height of the hole above the foot: what the job gives, or what is assumed."""
+    return lug.height if lug.height is not None else hole_height(R=lug.radius)
+
+
 @formula(SIDE.source, P_min="lbf")
 def least_side(p_side, T):
     """Return the least side load a lug is taken for."""

@@ -17,7 +17,7 @@ from .lug import (
     foot_normal,
     foot_shear,
     foot_stress,
-    hole_height,
+    hole_above_foot,
     least_side,
     lug_strength,
     minor_bending,
@@ -90,7 +90,7 @@ def lugs(job: Any, lifts: tuple[Lift, ...]) -> Lugs | None:
         return None
     F_y, F_u = plate_material()
     strength = lug_strength(lug.thickness, lug.width, lug.radius, lug.hole, lug.pin, F_y, F_u)
-    e_h = hole_height(R=lug.radius)
+    e_h = hole_above_foot(lug)
     pulls = tuple(_pull(f"{made.said}{leg.label}", leg, lug, e_h) for made, leg in legs)
     f_w = weld_line_strength(E_xx=electrode(job), N_d=N_D, w=lug.weld)
     F_b, F_cr = minor_bending(F_y=F_y, N_d=N_D), combined_limit(F_y=F_y, N_d=N_D)
