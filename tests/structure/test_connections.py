@@ -732,3 +732,36 @@ def test_a_thicker_clip_is_never_used_more():
         job.connections.clip.thickness = of(t, "in", "t_p")
         to.update({w.label: w.ratio.magnitude for w in connections(job, frame).clips.places})
     assert all(thick[label] <= u + 1e-9 for label, u in thin.items())
+
+
+ROOM, FLAT = "Splice: plate clear of the post", "Splice: plate within the flat of the rail"
+
+
+def room(x, ends="pinned", rail="C6X8.2", **splice_):
+    found = worked(asked(rack(*SEATED, rail=rail, splices=(x,), rail_ends=ends), splice={"edge": 1.125, **splice_}))
+    return {c.name: c for c in found.checks if c.name in (ROOM, FLAT)}
+
+
+def test_a_splice_keeps_clear_of_post_and_clip():
+    """Post of 4 in., clip of 2 in., plate of 2 x 1.125 + 2 in. on each side of the joint: 8.25 in. from the post line."""
+    for x, word in (
+        (6 + 8.3 / 12, "OK"),
+        (6 - 8.3 / 12, "OK"),
+        (6 + 8.2 / 12, "NOT OK"),
+        (6 - 8.2 / 12, "NOT OK"),
+        (6, "NOT OK"),
+    ):
+        judged = room(x)[ROOM]
+        assert judged.demand.m_as("in") == pytest.approx(2 + 2 + 4.25)
+        assert judged.word == word
+        assert word == "OK" or "Move the joint" in judged.remedy
+    assert room(2.0, ends="moment")[ROOM].demand.m_as("in") == pytest.approx(2 + 4.25)  # no clip
+
+
+def test_the_plate_of_a_splice_fits_the_flat_of_the_rail():
+    """C6X8.2 has k = 13/16 in.: a flat of 4.375 in.; the plate is the gage and 2 x 1.125 in. deep."""
+    for gage, word in ((2.0, "OK"), (2.1, "OK"), (2.2, "NOT OK")):
+        judged = room(2.0, gage=gage)[FLAT]
+        assert judged.capacity.m_as("in") == pytest.approx(6 - 2 * 0.8125, abs=0.01)
+        assert judged.word == word
+    assert FLAT not in room(2.0, rail="L4X4X1/4")

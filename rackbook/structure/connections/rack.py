@@ -8,15 +8,18 @@ from typing import Any
 
 import numpy as np
 
+from rackbook.loads.members import post_lines
+from rackbook.loads.outlines import outline
 from rackbook.trace import Check, Source, Value, given
 
-from .asked import asked_foot, asked_splice, cantilever, notes, slip_critical
+from .asked import asked_clip, asked_foot, asked_splice, cantilever, notes, slip_critical
 from .bolts import Bolt
 from .crossings import clips, rail_welds
 from .details import foot_details, splice_details, splice_leaves_steel
 from .fastening import Fastening, fastening
 from .feet import Reaction, foot_states
-from .splices import RailForces, splice_states
+from .room import splice_room
+from .splices import RailForces, Splice, splice_states
 from .strength import State, clause
 from .work import Joints, Work
 
@@ -92,8 +95,9 @@ def splices(work: Work) -> Joints | None:
         remedy = "Give connections.bolt and connections.splice (bolts, rows, spacing, gage, edge, thickness)."
         work.missing("Rail splices", demand, clause("J"), remedy)
         return None
+    details = (*splice_details(splice), *_room(work, splice))
     if not splice_leaves_steel(splice):
-        work.loose.extend(splice_details(splice))
+        work.loose.extend(details)
         return None
     values = _upright(work, work.arrays(of, SPLICE, work.set_name))
     if splice.n_x.magnitude * splice.n_z.magnitude == 1:
@@ -109,7 +113,15 @@ def splices(work: Work) -> Joints | None:
     def single(k: int, i: int) -> tuple[State, ...]:
         return splice_states(splice, RailForces(**forces(k, i)))
 
-    return work.joints("splice", splice, work.set_name, of.labels, states, forces, single, splice_details(splice))
+    return work.joints("splice", splice, work.set_name, of.labels, states, forces, single, details)
+
+
+def _room(work: Work, splice: Splice) -> tuple[Check, ...]:
+    """Return the checks of the room for the splices' plates beside posts and clips, and on the rail."""
+    job = work.job
+    clipped = str(job.frame.rail_ends) != "moment"
+    clip = asked_clip(job, work.bolt, work.rail, work.post, work.method) if clipped else None
+    return splice_room(splice, clip, outline(str(job.frame.post)).width, tuple(job.frame.splices), post_lines(job))
 
 
 def _upright(work: Work, values: dict[str, Value]) -> dict[str, Value]:

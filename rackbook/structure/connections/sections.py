@@ -37,7 +37,10 @@ FREE_EDGE = ("angles", "strut")
 
 @dataclass(frozen=True)
 class Rail:
-    """The rail where it is bolted: thickness and depth of the wall, thickness of its edges, area, steel, table."""
+    """The rail where it is bolted: thickness and depth of the wall, thickness of its edges, area, steel, table.
+
+    ``k`` is what a fillet or a corner takes of the flat of the wall at each edge; None for walls that are not taken so.
+    """
 
     shape: str
     family: str
@@ -47,6 +50,7 @@ class Rail:
     A_g: Value
     F_y: Value
     F_u: Value
+    k: Value | None = None
 
 
 def rail_of(shape: str, F_y: Value, F_u: Value) -> Rail:
@@ -58,7 +62,8 @@ def rail_of(shape: str, F_y: Value, F_u: Value) -> Rail:
     """
     of = section(shape)
     t, d, t_b = (of.cell(shape, column, symbol) for column, symbol in zip(_RAIL[of.name], ("t_r", "d_r", "t_b"), strict=True))
-    return Rail(shape, of.name, t, d, t_b, of.cell(shape, "A", "A_g"), F_y, F_u)
+    k = of.cell(shape, "k", "k") if of.name == "channels" else corner_radius(t=t).named("k") if of.name == "hss" else None
+    return Rail(shape, of.name, t, d, t_b, of.cell(shape, "A", "A_g"), F_y, F_u, k)
 
 
 @dataclass(frozen=True)

@@ -36,7 +36,8 @@ FASTENING_TITLE = "Fastening of the equipment"
 ASSUMED = {
     "clip": (
         "The clip is a plate in the plane of the rail's back, standing upright on the side of the post, with a fillet weld "
-        "along both faces over its length. Its bolts stand one above the other in the middle of its width, so that they are "
+        "along both faces over its length: on the right side of its post seen from the front, at the last post on its left. "
+        "Its bolts stand one above the other in the middle of its width, so that they are "
         "their edge distance away from the post; where they are further, the moments at the weld grow. The rail's force "
         "and moment are those the frame gives at the face of the post. Every part is taken in the sense in which it adds.",
         "Elastic method. Out of the plane, the tension of a moment goes linearly from the middle of the bolts; the neutral "
@@ -59,7 +60,9 @@ ASSUMED = {
     ),
     "splice": (
         "One plate on the wall of the rail passes all forces at the joint; the bolts of each side take them at their middle. "
-        "The rails' ends have the same edge distance as the plate. Elastic method; every part is taken as adding.",
+        "The rails' ends have the same edge distance as the plate. Elastic method; every part is taken as adding. The plate "
+        "may lie on either side of the wall: it keeps clear of the posts, with a clip on either side of them, and fits the flat of "
+        "the wall between its fillets.",
         "The plate bends freely between the bolts: its own bending is checked at the joint, so prying does not arise. Of the "
         "rail, the connected wall's share alone counts in the net section. Holes in a web do not reduce the rail's bending.",
     ),
