@@ -172,7 +172,8 @@ class Derivation:
 
     def _whence(self, value: Value) -> str:
         if id(value.root) in self.elsewhere and id(value.root) not in self.from_table:
-            return f"sheet {self.elsewhere[id(value.root)]}"
+            # what a table prints is that table's, whichever sheet shows it first
+            return str(value.source) if value.as_given else f"sheet {self.elsewhere[id(value.root)]}"
         if title := self._listed(value):
             return f"table above: {title}"
         return str(value.source) if isinstance(value.origin, Step) else str(value.origin)

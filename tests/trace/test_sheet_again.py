@@ -97,3 +97,20 @@ def test_what_is_read_by_no_worked_number_stands_in_one_table_above_the_lines():
     assert text.count("| Read |") == 2  # the factor waits for the number of conductors
     assert text.index("I_{1}$ |") < text.index("I_{2}$ |") < text.index("**How many") < text.index("k_{1}$ |")
     assert all(text.count(f"{name}$ | $") == 1 for name in ("I_{1}", "I_{2}", "k_{1}"))
+
+
+def test_a_tables_cell_has_its_table_on_every_sheet():
+    cell = table("resistance_factors").cell("compression", "phi", "phi")
+    text = Sheet(
+        "s", "S", "", (scaled(phi=cell, M=ONE),), elsewhere={id(cell.root): "First", id(ONE.root): "Moments"}
+    ).markdown()
+    assert "sheet Moments" in text
+    assert "sheet First" not in text
+    assert str(cell.source) in text.replace("\\", "")
+
+
+@formula(BY_HAND, M_d="lbf*ft")
+def scaled(phi, M):
+    """Return a scaled moment."""
+    M_d = phi * M
+    return M_d

@@ -120,4 +120,5 @@ def orthogonal(category: Any) -> tuple[Direction, ...]:
     both = [(1.0, 0.3), (0.3, 1.0)]
     if plain_word(category) in ("A", "B"):
         return tuple(Direction(share(a, "p_x"), share(b, "p_y"), "12.5.2, each direction by itself") for a, b in alone)
-    return tuple(Direction(share(a, "p_x"), share(b, "p_y"), "12.5.3, 100 % with 30 %") for a, b in both)
+    words = "12.5.3, 100 % with 30 %" if plain_word(category) == "C" else "12.5.4 with 12.5.3, 100 % with 30 %"
+    return tuple(Direction(share(a, "p_x"), share(b, "p_y"), words) for a, b in both)

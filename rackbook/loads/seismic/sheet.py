@@ -26,6 +26,10 @@ USES = (
     "as V does. E_v = {E_v}, up or down, acts with each direction. From category C on, all racks take 100 % of one "
     "direction with 30 % of the other: their posts resist both. No friction from weight counts against sliding."
 )
+NUMBERED = (
+    "Equations and clauses are numbered here as in 7-16. 7-22 orders 12.8.1.1 by two methods for C_s and may number anew "
+    "there: the equations taken are those of a spectrum of two periods; confirm their numbers."
+)
 
 
 def sheets(result: Seismic) -> list[Sheet]:
@@ -81,6 +85,8 @@ def _system(r: Seismic) -> list:
 
 def _shears(r: Seismic) -> list:
     parts: list = [Heading("Base shear"), *(Remark(note) for note in r.notes if note not in r.ground.notes)]
+    if r.edition == "7-22":
+        parts.append(Remark(NUMBERED))
     same = r.along.shear.T is r.across.shear.T
     for words, of in (("Both directions" if same else "Along the rack", r.along), ("Across the rack", r.across)):
         if same and of is r.across:
