@@ -1,4 +1,4 @@
-"""The commands: new, open, check, seek, lightest, bind. Thin over the modules that do the work."""
+"""The commands: new, open, check, reactions, seek, lightest, bind. Thin over the modules that do the work."""
 
 from __future__ import annotations
 
@@ -98,6 +98,21 @@ def check(
         _say(out, f"{c.word}: {c.name}. {c.remedy}".rstrip())
     _say(out, f"{len(book.checks)} checks, {len(failing)} not OK. DRAFT until a licensed engineer seals it.")
     raise typer.Exit(FAILED if failing else 0)
+
+
+@app.command()
+def reactions(
+    folder: Folder,
+    combinations: Annotated[
+        str, typer.Option("--set", help="strength, strength_overstrength, allowable or allowable_overstrength.")
+    ] = "allowable",
+) -> None:
+    """Print what every base puts on its foundation under every load combination, as a table for a spreadsheet."""
+    from .book import compute
+    from .job import load
+    from .structure.frame import reactions_csv
+
+    typer.echo(reactions_csv(compute(load(folder)).results["frame"], combinations), nl=False)
 
 
 @app.command()

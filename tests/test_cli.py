@@ -1,5 +1,7 @@
 """The commands as a user types them: what they print, how they end, and that nobody meets a traceback."""
 
+import csv
+import io
 import json
 import shutil
 import subprocess
@@ -9,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from rackbook import cli
-from rackbook.job import set_field
+from rackbook.book import compute
+from rackbook.job import load, set_field
 from rackbook.shipped import shipped
 
 
@@ -165,3 +168,15 @@ def test_the_lightest_rail_is_found_and_told(job, capsys, monkeypatch):
     code, _, err = typed(capsys, monkeypatch, "lightest", job, "rail", "tubes")
     assert code == 2
     assert "Families: " in err
+
+
+def test_reactions_of_every_base_and_combination_as_a_table(job, capsys, monkeypatch):
+    code, out, _ = typed(capsys, monkeypatch, "reactions", job, "--set", "strength")
+    assert code == 0
+    head, *rows = csv.reader(io.StringIO(out))
+    sets = compute(load(job)).results["frame"].sets["strength"]
+    assert len(rows) == 4 * len(sets)
+    assert all(len(row) == len(head) for row in rows)
+    code, _, err = typed(capsys, monkeypatch, "reactions", job, "--set", "strenght")
+    assert code == 2
+    assert "allowable_overstrength" in err

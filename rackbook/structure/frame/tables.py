@@ -8,6 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rackbook.trace import LookupFailed
+from rackbook.trace.errors import nearest
+
 from .result import Frame
 from .solve import REACTIONS
 
@@ -39,7 +42,17 @@ def extremes(frame: Frame, set_name: str) -> tuple[Extreme, ...]:
 
 
 def reactions_csv(frame: Frame, set_name: str) -> str:
-    """Return the reactions at every base under every combination of a set, as comma-separated text (kip, kip in.)."""
+    """Return the reactions at every base under every combination of a set, as comma-separated text (kip, kip in.).
+
+    Raises:
+        LookupFailed: There is no such set; those that exist are named.
+
+    """
+    if set_name not in frame.sets:
+        sets = ", ".join(frame.sets)
+        raise LookupFailed(
+            f"There is no set of combinations '{set_name:.60}'.{nearest(set_name[:60], frame.sets)} Sets: {sets}."
+        )
     r, of = frame.reactions(set_name), frame.sets[set_name]
     out = io.StringIO()
     write = csv.writer(out, lineterminator="\n")
