@@ -61,8 +61,8 @@ ASSUMED = {
     "splice": (
         "One plate on the wall of the rail passes all forces at the joint; the bolts of each side take them at their middle. "
         "The rails' ends have the same edge distance as the plate. Elastic method; every part is taken as adding. The plate "
-        "may lie on either side of the wall: it keeps clear of the posts, with a clip on either side of them, and fits the flat of "
-        "the wall between its fillets.",
+        "may lie on either side of the wall: it keeps clear of the posts, with a clip on either side of them, and fits the "
+        "flat of the wall between its fillets.",
         "The plate bends freely between the bolts: its own bending is checked at the joint, so prying does not arise. Of the "
         "rail, the connected wall's share alone counts in the net section. Holes in a web do not reduce the rail's bending.",
     ),
