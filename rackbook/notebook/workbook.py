@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from rackbook.book import Book
+from rackbook.book.advice import lightest, seek
 from rackbook.job.save import Target
 from rackbook.trace import LookupFailed, RackbookError, Sheet, Value
 from rackbook.trace.errors import nearest
@@ -37,6 +39,16 @@ def open_job(folder: str | Path = ".") -> Workbook:
     if desk.job is None:
         raise desk.trouble or RackbookError("the job cannot be loaded.")
     return Workbook(desk)
+
+
+@dataclass(frozen=True)
+class Said:
+    """A few lines of advice that show themselves in a cell."""
+
+    text: str
+
+    def _repr_markdown_(self) -> str:
+        return "\n\n".join(plain(line) for line in self.text.splitlines())
 
 
 class Workbook:
@@ -209,6 +221,27 @@ class Workbook:
 
         """
         return self._live(f"touches {path}", lambda book: Shown(MARKDOWN, touches_text(book, path), f"What rests on {path}"))
+
+    def seek(self, check: str, path: str) -> Said:
+        """Return the value of an input with which a check passes: ``("Base plate thickness", "frame.base_plate.thickness")``.
+
+        Nothing is written, and it does not follow: run the cell again.
+
+        Raises:
+            LookupFailed: There is no such check or no such input.
+            SolveError: No value in the allowed range makes the check pass.
+
+        """
+        return Said(str(seek(self.book.job, check, path)))
+
+    def lightest(self, part: str, family: str) -> Said:
+        """Return the lightest section of a family that passes, for ``"post"`` or ``"rail"``; as for :meth:`seek`.
+
+        Raises:
+            LookupFailed: There is no such family.
+
+        """
+        return Said(str(lightest(self.book.job, part, family)))
 
     def own(self, function: Callable[[Callable[[str], Value]], Iterable[Part]], title: str, purpose: str = "") -> Live:
         """Return the engineer's own sheet; ``function`` takes the look-up of values by path and gives the sheet's parts.

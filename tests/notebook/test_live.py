@@ -173,3 +173,12 @@ def test_a_change_reaches_the_displays_that_rest_on_it_and_no_other(site):
     workbook.form("site").fields["site.wind.speed"].input.value = "130 mph"
     assert r"130\ \mathrm{mph}" in shown["wind"].content
     assert [key for key, display in shown.items() if display.content != before[key]] == ["wind"]
+
+
+def test_advice_is_given_in_a_cell_and_nothing_is_written(site):
+    before = site.text()
+    said = site.workbook.lightest("rail", "channels")._repr_markdown_()
+    assert said.startswith("Lightest rail of channels that passes")
+    passes = site.workbook.seek("Bearing of the plate on the concrete", "frame.base_plate.length")._repr_markdown_()
+    assert "as it is" in passes
+    assert site.text() == before
