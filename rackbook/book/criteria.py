@@ -11,13 +11,11 @@ from rackbook.trace import Grid, Remark, Sheet, Source, Value, word
 #: Criteria in printing order: heading, then label and the paths in the job that make its line.
 LINES = (
     ("Code basis", (
-        ("Loads", "codes.loads"), ("Steel", "codes.steel"), ("Design method of the steel", "codes.method"),
-        ("Concrete and anchors", "codes.concrete"), ("Electrical", "codes.electrical"), ("Building code", "codes.building"),
-        ("Authority", "codes.authority"),
+        ("Loads", "codes.loads"), ("Steel, method; concrete", "codes.steel", "codes.method", "codes.concrete"),
+        ("Electrical", "codes.electrical"), ("Building code", "codes.building"), ("Authority", "codes.authority"),
     )),
     ("Site", (
-        ("Risk category", "site.risk_category"), ("Ground elevation", "site.elevation"),
-        ("Design air temperature", "site.ambient.temperature"),
+        ("Risk category, elevation, air", "site.risk_category", "site.elevation", "site.ambient.temperature"),
     )),
     ("Wind", (
         ("Basic wind speed, exposure", "site.wind.speed", "site.wind.exposure"), ("Gust factor", "site.wind.gust_factor"),
@@ -29,12 +27,10 @@ LINES = (
         ("Ground snow load", "site.snow.ground"), ("Ice thickness, gust with it", "site.ice.thickness", "site.ice.wind"),
     )),
     ("Earthquake", (
-        ("S_DS, S_D1, S_1 of the site",
-         "site.seismic.spectral.S_DS", "site.seismic.spectral.S_D1", "site.seismic.spectral.S_1"),
-        ("Site class of these", "site.seismic.spectral.site_class"),
+        ("S_DS, S_D1, S_1, site class", "site.seismic.spectral.S_DS", "site.seismic.spectral.S_D1",
+         "site.seismic.spectral.S_1", "site.seismic.spectral.site_class"),
         ("S_S, S_1, site class", "site.seismic.mapped.S_S", "site.seismic.mapped.S_1", "site.seismic.mapped.site_class"),
-        ("T_L, long period", "site.seismic.T_L"),
-        ("Force-resisting system", "site.seismic.system"), ("Reason for the system", "site.seismic.reason"),
+        ("T_L; force-resisting system", "site.seismic.T_L", "site.seismic.system"),
     )),
     ("Soil", (
         ("Class of the presumptive table", "site.soil.class_"), ("Soil report", "site.soil.report.title"),
@@ -42,19 +38,18 @@ LINES = (
         ("Frost depth, depth not counted", "site.soil.frost", "site.soil.discount"),
     )),
     ("Frame", (
-        ("Posts: shape, height", "frame.post", "frame.height"), ("Depth, post rows", "frame.depth"),
-        ("Rails: shape, ends", "frame.rail", "frame.rail_ends"), ("Base of the posts", "frame.base"),
+        ("Posts: shape, height, base", "frame.post", "frame.height", "frame.base"), ("Depth, post rows", "frame.depth"),
+        ("Rails: shape, ends", "frame.rail", "frame.rail_ends"),
         ("Drift, deflection limits", "frame.limits.drift", "frame.limits.rail"),
-        ("Base plate thickness", "frame.base_plate.thickness"), ("Zinc coating", "frame.galvanizing.thickness"),
-        ("Bolts", "connections.bolt.diameter", "connections.bolt.grade"), ("Weld metal", "connections.electrode"),
+        ("Bolts; weld metal", "connections.bolt.diameter", "connections.bolt.grade", "connections.electrode"),
     )),
     ("Allowances", (
         ("Conduit, wire, tray", "allowances.conduit", "allowances.wire", "allowances.tray"),
         ("Hardware, person on a rail", "allowances.hardware", "allowances.maintenance"),
     )),
     ("Foundation", (
-        ("Anchor rods", "anchors.diameter", "anchors.grade", "anchors.embedment"),
-        ("Concrete strength", "piers.concrete"), ("Piers", "piers.shape", "piers.diameter"),
+        ("Anchor rods, embedment", "anchors.diameter", "anchors.grade", "anchors.embedment"),
+        ("Concrete; piers: shape, size", "piers.concrete", "piers.shape", "piers.diameter"),
         ("Pier embedment, projection", "piers.embedment", "piers.projection"),
     )),
 )  # fmt: skip
