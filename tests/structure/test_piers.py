@@ -13,6 +13,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from scipy import integrate, optimize, spatial
 
+from rackbook.book import compute
 from rackbook.job import load
 from rackbook.loads.seismic import seismic
 from rackbook.loads.weights import weights
@@ -571,3 +572,45 @@ def test_heavier_equipment_never_asks_for_less_depth(tmp_path):
         depths.append([float(x.d_req.magnitude) for x in of.drilled.lateral])
     assert np.all(np.array(depths[1]) >= np.array(depths[0]) - 1e-9)
     assert max(depths[1]) > max(depths[0])
+
+
+# --- through the whole calculation
+
+
+def test_the_notes_of_category_d_are_on_the_pier_sheets():
+    book = compute(load(shipped("data", "jobs", "quartz_saddle")))
+    assert book.results["seismic"].category.magnitude == "D"
+    text = "".join(book.sheet(key).markdown() for key in ("piers", "pier_concrete")).replace("\\", "")
+    assert "Category D: drilled concrete elements have bars of at least 0.005" in text
+    assert "The overturning moment at the soil is not reduced by 12.13.4" in text
+    assert "cantilever column system" not in text
+    assert not any(name.endswith("overstrength") for name, _ in loads(book.results["frame"], "allowable").rows)
+
+
+def test_a_rack_of_cantilever_columns_takes_its_piers_and_feet_with_overstrength(tmp_path, monkeypatch):
+    """In category C, where rho is 1 and Omega_0 of 1.25 is the larger, in little wind and without ice."""
+    shutil.copytree(shipped("data", "jobs", "quartz_saddle"), tmp_path / "job")
+    file = tmp_path / "job" / "rack.yaml"
+    text = file.read_text(encoding="utf-8")
+    for before, after in (
+        (r"system: ordinary_moment_frame_unlimited", "system: special_cantilever_column"),
+        (r"spectral: \{S_DS: 1.10, S_D1: 0.62, S_1: 0.48", "spectral: {S_DS: 0.49, S_D1: 0.19, S_1: 0.1"),
+        (r"speed: 115 mph", "speed: 60 mph"),
+    ):
+        text, n = re.subn(before, after, text)
+        assert n == 1, before
+    file.write_text(text, encoding="utf-8")
+    job = load(tmp_path / "job")
+    job = job.model_copy(update={"site": job.site.model_copy(update={"ice": None})})
+    book = compute(job)
+    assert book.results["seismic"].category.magnitude == "C"
+    said = "cantilever column system: its foundation takes the seismic load with overstrength"
+    assert said in book.sheet("piers").markdown().replace("\\", "")
+    feet = [c.name for c in book.results["connections"].checks if c.name.startswith("Weld at the foot")]
+    assert feet
+    assert all("1.25 Q" in name for name in feet), feet
+    over = {c.name: c.demand for c in book.results["piers"].checks}
+    monkeypatch.setattr("rackbook.structure.piers.loads.CANTILEVER_COLUMNS", ())
+    usual = piers(job, book.results["frame"], book.results["seismic"])
+    (embedment,) = (c for c in usual.checks if c.name.startswith("Embedment"))
+    assert over[embedment.name].magnitude > embedment.demand.magnitude

@@ -58,7 +58,11 @@ def confinement_term(c_b, K_tr, d_b):
     return k_b
 
 
-@formula(aci("Eq. 25.4.2.4a, 12 in. at least"), stated={"f_y": "psi", "f_c_prime": "psi", "d_b": "in"}, l_d="in")
+@formula(
+    aci("Eq. 25.4.2.4a, 12 in. at least: the closer way, which 25.4.2.1 permits beside 25.4.2.3"),
+    stated={"f_y": "psi", "f_c_prime": "psi", "d_b": "in"},
+    l_d="in",
+)
 def development(f_y, f_c_prime, psi_t, psi_e, psi_s, psi_g, k_b, d_b):
     """Return the development length of a straight bar in tension."""
     l_d = max(3 * f_y / (40 * sqrt(f_c_prime)) * psi_t * psi_e * psi_s * psi_g / k_b * d_b, 12)

@@ -167,14 +167,18 @@ def least_clear(d_b):
 _ANCHORED = {"f_y": "psi", "f_c_prime": "psi", "d_b": "in"}
 
 
-@formula(aci("Table 25.4.2.3, #6 and smaller"), stated=_ANCHORED, l_d="in")
+@formula(
+    aci("Table 25.4.2.3, #6 and smaller: the simple way, which 25.4.2.1 permits beside 25.4.2.4"), stated=_ANCHORED, l_d="in"
+)
 def development_small(f_y, f_c_prime, d_b):
     """Return the development length of a bar in tension."""
     l_d = max(12, f_y / (25 * min(100, sqrt(f_c_prime))) * d_b)
     return l_d
 
 
-@formula(aci("Table 25.4.2.3, #7 and larger"), stated=_ANCHORED, l_d="in")
+@formula(
+    aci("Table 25.4.2.3, #7 and larger: the simple way, which 25.4.2.1 permits beside 25.4.2.4"), stated=_ANCHORED, l_d="in"
+)
 def development_large(f_y, f_c_prime, d_b):
     """Return the development length of a bar in tension."""
     l_d = max(12, f_y / (20 * min(100, sqrt(f_c_prime))) * d_b)
