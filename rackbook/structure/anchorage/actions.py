@@ -85,9 +85,9 @@ def rods_inertia(x, y):
 
 
 @formula(derived("both directions together"), V_i="kip")
-def rods_resultant(V_ix, V_iy):
+def rods_resultant(V_xi, V_yi):
     """Return the shear of each rod."""
-    V_i = sqrt(V_ix**2 + V_iy**2)
+    V_i = sqrt(V_xi**2 + V_yi**2)
     return V_i
 
 
@@ -232,13 +232,13 @@ def shear(V_x: Value, V_y: Value, T: Value, of: Whole) -> Shear:
     """
     n, J = given(float(len(of.rods)), "", derived("number of rods"), "n"), rods_inertia(x=of.rods.x, y=of.rods.y)
     # the group is alike on both sides, so the senses of the actions make no difference
-    V_ix, V_iy = rods_along(V=V_x, n=n, T=T, y=of.rods.y, J=J), rods_across(V=V_y, n=n, T=T, x=of.rods.x, J=J)
-    V_i = rods_resultant(V_ix=V_ix, V_iy=V_iy)
+    V_xi, V_yi = rods_along(V=V_x, n=n, T=T, y=of.rods.y, J=J), rods_across(V=V_y, n=n, T=T, x=of.rods.x, J=J)
+    V_i = rods_resultant(V_xi=V_xi, V_yi=V_yi)
     at = int(np.argmax(V_i.magnitude))
     return Shear(
         V_i, entry(V_i, at, of.rods.marks[at]).named("V_max"),
-        toward_edge(V_i=V_ix).named("V_ex"), toward_edge(V_i=V_iy).named("V_ey"),
-        _off(V_ix, of.rods.y), _off(V_iy, of.rods.x), base_shear(V_x=V_x, V_y=V_y),
+        toward_edge(V_i=V_xi).named("V_ex"), toward_edge(V_i=V_yi).named("V_ey"),
+        _off(V_xi, of.rods.y), _off(V_yi, of.rods.x), base_shear(V_x=V_x, V_y=V_y),
     )  # fmt: skip
 
 

@@ -142,9 +142,9 @@ def shears(V_x: Array, V_y: Array, T: Array, of: Whole) -> Shears:
     x, y = of.rods.x.m_as("in"), of.rods.y.m_as("in")
     n, J = len(of.rods), float(np.sum(x**2 + y**2))
     u, w, t = V_x[:, None], V_y[:, None], T[:, None]
-    V_ix, V_iy = rods_along(u, n, t, y, J), rods_across(w, n, t, x, J)
-    V_i = rods_resultant(V_ix, V_iy)
-    (V_ex, e_x), (V_ey, e_y) = _toward(V_ix, y), _toward(V_iy, x)
+    V_xi, V_yi = rods_along(u, n, t, y, J), rods_across(w, n, t, x, J)
+    V_i = rods_resultant(V_xi, V_yi)
+    (V_ex, e_x), (V_ey, e_y) = _toward(V_xi, y), _toward(V_yi, x)
     return Shears(V_i.max(axis=1, initial=0.0), V_ex, V_ey, e_x, e_y, np.hypot(V_x, V_y))
 
 
