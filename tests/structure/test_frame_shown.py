@@ -9,7 +9,10 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent))
 from framed import BOTH, SEATED, framed, of, rack
 
-from rackbook.structure.frame import shown
+from rackbook.book import compute
+from rackbook.job import load
+from rackbook.shipped import shipped
+from rackbook.structure.frame import made_of, shown
 from rackbook.structure.frame.combined import ACROSS, ALONG
 from rackbook.structure.frame.shown import LAST, SUM
 from rackbook.trace import DomainError, Sheet, Source, formula
@@ -113,3 +116,27 @@ def test_what_a_pinned_end_leaves_over_in_the_solution_is_printed_as_nothing(fra
     assert abs(values["M_y"].magnitude) < 1e-12 * moments  # the rail turns on its clip in the plane of the rack
     assert last["M_y"] == "0"
     assert last["M_x"] is values["M_x"]
+
+
+def test_what_some_values_rest_on_is_listed_by_place_and_combination(frame):
+    first, again = (twice(P=frame.reaction("strength", "P", base, k)) for base, k in ((0, 0), (1, 0)))
+    third = twice(P=frame.clip("strength", "F_z", 0, 1))
+    (one,) = made_of("Reactions", first)
+    assert one.title == f"Reactions at {frame.bases[0].label}"
+    assert {g.title for g in made_of("Forces", first, again, third)} == {
+        f"Forces at {frame.bases[0].label}, {frame.sets['strength'].labels[0]}",
+        f"Forces at {frame.bases[1].label}, {frame.sets['strength'].labels[0]}",
+        f"Forces of {frame.clips('strength').labels[0]}, {frame.sets['strength'].labels[1]}",
+    }
+    listed = {id(v.root) for v in one.quoted}
+    assert made_of("Reactions", first, but=listed) == []
+    assert made_of("Reactions", of(3, "kip")) == []
+
+
+@pytest.mark.parametrize("name", ["quartz_saddle", "heron_quay"])
+def test_only_the_sheet_of_the_frame_sets_a_superposition_in_lines(name):
+    book = compute(load(shipped("data", "jobs", name)))
+    made = {"frame", "reactions", "members", "clips", "rail_welds", "splices", "feet", "base_plates", "anchors", "piers"}
+    for sheet in book.sheets:
+        if sheet.key in made | {"pier_concrete", "pier_layout", "lifting", "transport", "equipment_fastening"}:
+            assert ("superposition" in sheet.markdown()) == (sheet.key == "frame"), sheet.key

@@ -6,7 +6,7 @@ from rackbook.trace import Check, Grid, Heading, Remark, Sheet
 from rackbook.trace.columns import entries
 from rackbook.trace.sheet import Part
 
-from ..frame import shown
+from ..frame import FromFrame, shown
 from . import worked as w
 from .actions import Tension
 from .plan import Plan
@@ -71,7 +71,7 @@ def _plates(result: Anchorage, of: PlateDesign) -> list:
         *parts,
         Heading("Results"),
         Grid("All bases, each at its own governing combinations", heads, rows),
-        *of.checks,
+        *FromFrame(*(p for p in parts if isinstance(p, Grid))).judged("Reactions of the check set out below", of.checks),
         Remark("The plate is designed for the combinations without overstrength; where seismic rules ask for more, add it."),
     ]
 
@@ -147,7 +147,7 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
         Heading("Results"),
         Grid("All bases, each at its largest interaction", heads, rows),
         Remark("Each check is that of the base and combination that use the strength most."),
-        *others,
+        *FromFrame(*(p for p in parts if isinstance(p, Grid))).judged("Reactions of the check set out below", others),
     ]
 
 

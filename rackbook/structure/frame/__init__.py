@@ -5,10 +5,10 @@ from .job import frame
 from .members import FrameMember
 from .result import Frame
 from .sheet import sheets
-from .shown import of_frame, shown
+from .shown import FromFrame, made_of, of_frame, shown
 from .tables import extremes, reactions_csv
 
 __all__ = [
-    "Actions", "Base", "Clips", "Frame", "FrameMember", "Reactions", "Splices", "extremes", "frame", "of_frame",
-    "reactions_csv", "sheets", "shown",
+    "Actions", "Base", "Clips", "Frame", "FrameMember", "FromFrame", "Reactions", "Splices", "extremes", "frame",
+    "made_of", "of_frame", "reactions_csv", "sheets", "shown",
 ]  # fmt: skip

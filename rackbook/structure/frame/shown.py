@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from rackbook.trace import DomainError, Grid, Step, Value
+from rackbook.trace import Check, DomainError, Grid, Step, Value
 from rackbook.trace.columns import entry
+from rackbook.trace.derive import IN_FULL
 from rackbook.trace.grids import TIMES
 
+from ..combinations.sets import Combination
 from .superpose import amplified_moment, force, force_second, moment, moment_second, swayed_moment
 
 SUM, LAST = "Sum of c times case", "Second order"
@@ -61,7 +63,7 @@ def shown(title: str, values: Mapping[str, Value]) -> Grid:
     def cell(v: Value) -> Value | str:
         return "0" if abs(v.magnitude) < ROUNDING * scale.get(v.unit, 0.0) else v
 
-    cases = _cases(c)
+    cases = _combination(c).cases
     rows: list[tuple[Value | str, ...]] = []
     for n, case in enumerate(cases):
         if c.magnitude[n]:
@@ -76,6 +78,50 @@ def shown(title: str, values: Mapping[str, Value]) -> Grid:
     return Grid(
         title, _heads(values), tuple(rows), quoted=tuple(v for v, m in zip(values.values(), made.values(), strict=True) if m)
     )
+
+
+def made_of(title: str, *values: Value, but: Container[int] = ()) -> list[Grid]:
+    """Return the tables that work out all numbers of the frame some values rest on, one for each place and combination.
+
+    Args:
+        title: What the tables list; the place is added, and the combination where there is more than one table.
+        values: What rests on numbers of the frame; the columns go by their symbols.
+        but: Identities of the roots of numbers that a table lists already.
+
+    """
+    of: dict[tuple[str, int], dict[str, Value]] = {}
+    combinations: dict[int, str] = {}
+    for value in of_frame(*values):
+        made = taken_apart(value)
+        if made is not None and id(value.root) not in but:
+            combinations[id(made.c.root)] = _combination(made.c).name
+            of.setdefault((_place(made.Y), id(made.c.root)), {})[value.symbol] = value
+    many = len(of) > 1
+    return [
+        shown(f"{title} {where}, {combinations[by]}" if many else f"{title} {where}", columns)
+        for (where, by), columns in of.items()
+    ]
+
+
+class FromFrame:
+    """What the numbers of the frame on one sheet are made of: each of them in one table, above where it is first needed."""
+
+    def __init__(self, *tables: Grid) -> None:
+        self._listed = {id(v.root) for grid in tables for v in grid.quoted}
+
+    def behind(self, title: str, *values: Value | None) -> list[Grid | Value]:
+        """Return the tables some values need and the sheet has not, and those of the values that no table lists."""
+        told = [v for v in values if v is not None]
+        grids = made_of(title, *told, but=self._listed)
+        self._listed |= {id(v.root) for grid in grids for v in grid.quoted}
+        return [*grids, *(v for v in told if id(v.root) not in self._listed)]
+
+    def judged(self, title: str, checks: Sequence[Check]) -> list[Grid | Check]:
+        """Return checks of one run below the tables that those of them need which the sheet derives."""
+        known = [c for c in checks if c.ratio is not None]
+        most_used = sorted(known, key=lambda c: -float(c.ratio.magnitude))[:1]  # type: ignore[union-attr]
+        values = [v for c in (checks if len(checks) <= IN_FULL else most_used) for v in (c.demand, c.capacity)]
+        return [*(p for p in self.behind(title, *values) if isinstance(p, Grid)), *checks]
 
 
 def taken_apart(value: Value) -> Made | None:
@@ -119,10 +165,18 @@ def _given(value: Value) -> dict[str, Value]:
     return value.origin.given
 
 
-def _cases(c: Value) -> tuple[str, ...]:
-    """Return the names of the unit cases a vector of factors runs over."""
+def _combination(c: Value) -> Combination:
+    """Return the combination a vector of factors belongs to: its name, and the unit cases it runs over."""
     assert isinstance(c.origin, Step)
-    return c.origin.operation.cases  # type: ignore[attr-defined]  # a combination
+    assert isinstance(c.origin.operation, Combination)
+    return c.origin.operation
+
+
+def _place(Y: Value) -> str:
+    """Return where the frame has the numbers of the unit cases from: ``at post 2``, ``of rail 3 at post 2``."""
+    assert isinstance(Y.origin, Step)
+    said = Y.origin.operation.name.removesuffix(", unit cases").removeprefix("reaction ")
+    return said.partition(" ")[2]  # without the component
 
 
 def _heads(values: Mapping[str, Value]) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from rackbook.trace.check import utilization
 from rackbook.trace.columns import entries
 from rackbook.trace.sheet import Part
 
+from ..frame import FromFrame
 from .bars import BAR
 from .layout import Envelope
 from .rack import Piers
@@ -35,9 +36,20 @@ FOOTING_CHECKS = (
 )
 CONCRETE_CHECKS = (
     ("Strength", ("Axial", "Shear")),
-    ("Torsion, area of bars", ("Torsion", "Least area", "Largest area")),
-    ("Bars", ("Clear", "Concrete cover", "Bars of the piers")),
-    ("Ties", ("Size of ties", "Spacing of ties", "Ties of the piers")),
+    (
+        "Torsion, bars and ties",
+        (
+            "Torsion",
+            "Least area",
+            "Largest area",
+            "Clear",
+            "Concrete cover",
+            "Bars of the piers",
+            "Size of ties",
+            "Spacing of ties",
+            "Ties of the piers",
+        ),
+    ),
 )
 STANDING = (
     "Stability by the basic allowable-stress combinations: 0.6 D against 0.6 W or 0.7 E, with no further factor. Each axis "
@@ -71,14 +83,14 @@ def _soil(r: Piers) -> list:
     return parts
 
 
-def _told(checks: Sequence[Check], groups: Sequence[tuple[str, tuple[str, ...]]]) -> list:
+def _told(checks: Sequence[Check], groups: Sequence[tuple[str, tuple[str, ...]]], frame: FromFrame) -> list:
     """Return checks under headings, by the starts of their names: in short runs each of them is derived."""
     left, parts = list(checks), list[Part]()
     for title, starts in groups:
         run = [c for c in left if c.name.startswith(starts)]
         left = [c for c in left if c not in run]
-        parts += [Heading(title), *run] if run else []
-    return [*parts, Heading("Further"), *left] if left else parts
+        parts += [Heading(title), *frame.judged(f"{title}: reactions", run)] if run else []
+    return [*parts, Heading("Further"), *frame.judged("Reactions", left)] if left else parts
 
 
 def _checks(r: Piers, *starts: str) -> list[Check]:
@@ -89,10 +101,12 @@ def _drilled(r: Piers) -> list:
     parts = [*_soil(r), Heading("Piers"), r.pier.W_p]
     if r.drilled is None:
         return [*parts, *r.soil_checks]
-    return [*parts, *_lateral(r), *_bearing(r), *_uplift(r), Heading("Frost and distance"), *_checks(r, "Depth", "Distance")]
+    frame = FromFrame()
+    found = [*_lateral(r, frame), *_bearing(r, frame), *_uplift(r, frame)]
+    return [*parts, *found, Heading("Frost and distance"), *_checks(r, "Depth", "Distance")]
 
 
-def _lateral(r: Piers) -> list:
+def _lateral(r: Piers, frame: FromFrame) -> list:
     assert r.drilled is not None
     found = [(placed.label, of) for placed, of in zip(r.layout, r.drilled.lateral, strict=True) if of is not None]
     if not found:
@@ -102,7 +116,7 @@ def _lateral(r: Piers) -> list:
     return [
         Heading("Lateral load"),
         Remark(f"{DEMANDS} Governs: {worst.combination}."),
-        *_checks(r, "Embedment", "Restraint"),
+        *frame.judged("Lateral load: reactions", _checks(r, "Embedment", "Restraint")),
         Grid(
             "Depth at every base, each by its own combination",
             ("Base", "P [lbf]", "M_g [lbf*ft]", "d_req [ft]", "d_req/D []", "By"),
@@ -111,19 +125,19 @@ def _lateral(r: Piers) -> list:
     ]
 
 
-def _bearing(r: Piers) -> list:
+def _bearing(r: Piers, frame: FromFrame) -> list:
     assert r.drilled is not None
     assert r.ground is not None
     q_a = r.ground.q_a
     rows = tuple((at.label, q, utilization(D=q, C=q_a), by) for at, (q, by) in zip(r.layout, r.drilled.q, strict=True))
     return [
         Heading("Bearing"),
-        *_checks(r, "Bearing"),
+        *frame.judged("Bearing: reactions", _checks(r, "Bearing")),
         Grid("Pressure at every base", ("Base", "q [psf]", "q/q_a []", "By"), rows),
     ]
 
 
-def _uplift(r: Piers) -> list:
+def _uplift(r: Piers, frame: FromFrame) -> list:
     assert r.drilled is not None
     rows = tuple(
         (placed.label, found[0], found[1], utilization(D=found[0], C=found[1]), found[2])
@@ -134,38 +148,40 @@ def _uplift(r: Piers) -> list:
         return [Heading("Uplift"), Remark("No combination lifts a base.")]
     return [
         Heading("Uplift"),
-        *_checks(r, "Uplift"),
+        *frame.judged("Uplift: reactions", _checks(r, "Uplift")),
         Grid("Uplift of the frame at its bases", ("Base", "U [lbf]", "R_u [lbf]", "U/R_u []", "By"), rows),
     ]
 
 
 def _spread(r: Piers) -> list:
-    of = r.spread
+    of, frame = r.spread, FromFrame()
     assert of is not None
     parts = [*_soil(r), Heading("Footings"), Remark(STANDING), of.W_f, of.W_o]
     if of.bearing is not None:
         standing, found = of.bearing
         parts += [
-            Heading("Pressure"), Remark(DEMANDS), Remark(f"Governs: {standing.combination}."), found.q_max,
-            *([found.q_min] if found.q_min is not None else []), *([of.q_net] if of.q_net is not None else []),
+            Heading("Pressure"), Remark(DEMANDS), Remark(f"Governs: {standing.combination}."),
+            *frame.behind("Pressure: reactions", found.q_max, found.q_min, of.q_net),
         ]  # fmt: skip
     if of.slab is not None:
         parts += [Heading("Slab"), Remark(SLAB), of.slab.d]
         for strip in of.slab.strips:
-            parts += [Remark(f"Along {strip.way} governs: {strip.standing.combination}."), strip.A_s]
+            parts.append(Remark(f"Along {strip.way} governs: {strip.standing.combination}."))
+            parts += frame.behind(f"Slab along {strip.way}: reactions", strip.A_s)
         if of.slab.A_top is not None:
-            parts += [Remark("Where the underside leaves the ground the slab hangs: steel at its top."), of.slab.A_top]
-    return [*parts, *_told(r.soil_checks, FOOTING_CHECKS)]
+            parts.append(Remark("Where the underside leaves the ground the slab hangs: steel at its top."))
+            parts += frame.behind("Slab that hangs: reactions", of.slab.A_top)
+    return [*parts, *_told(r.soil_checks, FOOTING_CHECKS, frame)]
 
 
 def _concrete(r: Piers) -> list:
     if r.column is None:
         return list(r.concrete_checks)
-    of = r.column
+    of, frame = r.column, FromFrame()
     acting, _ = of.by_base[of.worst]
     parts: list = [Remark(note) for note in r.concrete_notes]
-    parts += [Heading("Moment and shear"), Remark(f"{STRENGTH} Governs the section: {acting.combination}."), acting.P_u]
-    parts += [acting.M_u, *([acting.z_M] if acting.z_M is not None else []), acting.V_u]
+    parts += [Heading("Moment and shear"), Remark(f"{STRENGTH} Governs the section: {acting.combination}.")]
+    parts += frame.behind("Moment and shear: reactions", acting.P_u, acting.M_u, acting.z_M, acting.V_u)
     parts += [Heading("Section"), of.b_e, of.strength.A_g, of.strength.P_max]
     if of.state is not None:
         s = of.state
@@ -182,8 +198,8 @@ def _concrete(r: Piers) -> list:
         )
     )
     sheared, shear = of.shear
-    parts += [Heading("Shear"), Remark(f"Governs: {sheared.combination}."), shear.V_d]
-    return [*parts, *_told(r.concrete_checks, CONCRETE_CHECKS)]
+    parts += [Heading("Shear"), Remark(f"Governs: {sheared.combination}."), *frame.behind("Shear: reactions", shear.V_d)]
+    return [*parts, *_told(r.concrete_checks, CONCRETE_CHECKS, frame)]
 
 
 def _layout(r: Piers) -> list:
