@@ -1,4 +1,6 @@
-"""Every formula of the library, turned round for every one of its inputs, at the numbers of the published cases."""
+"""Every formula of the library, turned round for two of its inputs, at the numbers of the published cases."""
+
+import zlib
 
 import numpy as np
 import pytest
@@ -23,8 +25,14 @@ def worked():
     return found
 
 
+def drawn(key, names, most=2):
+    """Return some of the inputs of a formula, the same ones every time."""
+    return sorted(names, key=lambda name: zlib.crc32(f"{key} {name}".encode()))[:most]
+
+
 WORKED = worked()
-ASKED = [(key, unknown) for key, value in WORKED.items() for unknown in value.origin.given]
+#: Two inputs a formula, drawn by its name: all of them would take most of the tests' time.
+ASKED = [(key, unknown) for key, value in WORKED.items() for unknown in drawn(key, value.origin.given)]
 
 
 def test_nearly_every_formula_is_asked():
