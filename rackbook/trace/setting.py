@@ -15,6 +15,8 @@ import warnings
 from collections import Counter
 from dataclasses import dataclass
 
+import numpy as np
+
 from .body import Line
 from .errors import SheetError
 from .figures import figures_latex
@@ -219,7 +221,8 @@ def value_latex(value: Value, si: bool = False) -> str:
     if value.is_word:
         return rf"\text{{{_words(value.magnitude)}}}"
     out = number_latex(value.magnitude, value.measure, computed=not value.as_given)
-    beside = SI_BESIDE.get(value.measure.name) if si else None
+    # a row of numbers is shown once: beside another it would leave no room for where it comes from
+    beside = SI_BESIDE.get(value.measure.name) if si and not np.ndim(value.magnitude) else None
     return rf"{out}\ \left( {number_latex(value.m_as(beside), unit(beside), computed=True)} \right)" if beside else out
 
 
