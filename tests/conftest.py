@@ -2,10 +2,13 @@
 
 import os
 import shutil
+import sys
 
 import pytest
 
 CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
+#: What the line setter sets while it works; a test that draws its own examples must not see it change.
+sys.setrecursionlimit(3000)
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync", "--disable-quic"]
 
 
