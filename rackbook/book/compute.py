@@ -50,22 +50,22 @@ class Book:
 
     @cached_property
     def sheets(self) -> tuple[Sheet, ...]:
-        """All sheets in printing order; a value derived on an earlier sheet is quoted on a later one."""
+        """All sheets in printing order; a value that an earlier sheet prints is quoted on a later one."""
         made: list[Sheet] = []
         elsewhere: dict[int, str] = {}
         si = self.job.display.units == "US+SI"
         for sheet in (criteria_sheet(self.job, self.results), *self._topic_sheets()):
             sheet = dataclasses.replace(sheet, elsewhere={**elsewhere, **sheet.elsewhere}, si=si)
             made.append(sheet)
-            for value in sheet.values():
+            for value in sheet.printed():
                 if value.computed:
                     elsewhere.setdefault(id(value.root), sheet.title)
         return tuple(made)
 
     @cached_property
     def derived_on(self) -> dict[int, str]:
-        """Title of the first sheet that derives each value, by the identity of its root: what another sheet quotes."""
-        return {id(v.root): sheet.title for sheet in reversed(self.sheets) for v in sheet.values() if v.computed}
+        """Title of the first sheet that prints each value, by the identity of its root: what another sheet quotes."""
+        return {id(v.root): sheet.title for sheet in reversed(self.sheets) for v in sheet.printed() if v.computed}
 
     def _topic_sheets(self):
         made: list[Sheet] = []

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from .check import Check
+from .columns import of_column
 from .derive import IN_FULL, Derivation
 from .graph import in_order
 from .grids import Grid, checks_table, svg_address
 from .text import plain
-from .value import Value
+from .value import Step, Value
 
 #: A run of more checks than this is not tabulated whole on its sheet; so many of the most used are.
 TABULATED, MOST_USED = 14, 8
+#: In a short run of checks one used less than this share of the most used is tabulated and not derived.
+HALF = 0.5
 
 
 @dataclass(frozen=True)
@@ -79,6 +82,31 @@ class Sheet:
                 tops.extend(c for row in part.rows for c in row if isinstance(c, Value))
         return in_order(tops)
 
+    def printed(self) -> list[Value]:
+        """Return the values a reader finds on the sheet: worked out line by line, or as cells of its tables.
+
+        What stands behind a quoted value, behind a cell, or behind a check that is tabulated only is not among them.
+        """
+        cells: list[Value] = []
+        stack: list[Value] = []
+        for part in _runs(self.parts):
+            if isinstance(part, list):
+                stack += [v for c in set_out(part) for v in (c.demand, c.capacity) if v is not None]
+            elif isinstance(part, Value):
+                stack.append(part)
+            elif isinstance(part, Grid):
+                cells += [c for row in part.rows for c in row if isinstance(c, Value)]
+                cells += part.quoted
+        columns = [whole for cell in cells if (whole := of_column(cell)) is not None]
+        found = {id(v): v for v in (*cells, *columns)}
+        quoted, tops = {id(v.root) for v in found.values()} | self.elsewhere.keys(), {id(v) for v in stack}
+        while stack:
+            value = stack.pop()
+            if id(value) not in found and (id(value) in tops or id(value.root) not in quoted):
+                found[id(value)] = value
+                stack += value.origin.given.values() if isinstance(value.origin, Step) else ()
+        return list(found.values())
+
     def markdown(self, level: int = 2) -> str:
         """Return the sheet as markdown with LaTeX math; ``level`` is that of its own heading.
 
@@ -94,8 +122,7 @@ class Sheet:
         out.text(plain(self.purpose))
         for part in _runs(self.parts):
             if isinstance(part, list):
-                most_used = sorted((c for c in part if c.ratio is not None), key=lambda c: -float(c.ratio.magnitude))  # type: ignore[union-attr]
-                for c in part if len(part) <= IN_FULL else most_used[:1]:
+                for c in set_out(part):
                     for v in (c.demand, c.capacity):
                         if v is not None:
                             out.value(v)
@@ -115,6 +142,19 @@ class Sheet:
 
     def _repr_markdown_(self) -> str:
         return self.markdown()
+
+
+def set_out(run: Sequence[Check]) -> list[Check]:
+    """Return the checks of a run that its sheet derives.
+
+    Of a short run these are the one used most and those used at least ``HALF`` as much, and what is open; of a run of more
+    than ``IN_FULL`` the one used most.
+    """
+    used = [float(c.ratio.magnitude) if c.ratio is not None else None for c in run]
+    most = max((u for u in used if u is not None), default=0.0)
+    if len(run) > IN_FULL:
+        return [c for c, u in zip(run, used, strict=True) if u == most and u is not None][:1]
+    return [c for c, u in zip(run, used, strict=True) if u is None or u >= HALF * most]
 
 
 def _telling(run: list[Check]) -> list[Check]:

@@ -9,9 +9,6 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent))
 from framed import BOTH, SEATED, framed, of, rack
 
-from rackbook.book import compute
-from rackbook.job import load
-from rackbook.shipped import shipped
 from rackbook.structure.frame import made_of, shown
 from rackbook.structure.frame.combined import ACROSS, ALONG
 from rackbook.structure.frame.shown import LAST, SUM
@@ -131,12 +128,3 @@ def test_what_some_values_rest_on_is_listed_by_place_and_combination(frame):
     listed = {id(v.root) for v in one.quoted}
     assert made_of("Reactions", first, but=listed) == []
     assert made_of("Reactions", of(3, "kip")) == []
-
-
-@pytest.mark.parametrize("name", ["quartz_saddle", "heron_quay"])
-def test_only_the_sheet_of_the_frame_sets_a_superposition_in_lines(name):
-    book = compute(load(shipped("data", "jobs", name)))
-    made = {"frame", "reactions", "members", "clips", "rail_welds", "splices", "feet", "base_plates", "anchors", "piers"}
-    for sheet in book.sheets:
-        if sheet.key in made | {"pier_concrete", "pier_layout", "lifting", "transport", "equipment_fastening"}:
-            assert ("superposition" in sheet.markdown()) == (sheet.key == "frame"), sheet.key

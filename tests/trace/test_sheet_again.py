@@ -1,7 +1,8 @@
 """A sheet says a thing once: a line set in full is not set again, and what is taken from a table is not derived."""
 
 from rackbook.tables import table
-from rackbook.trace import Grid, Sheet, Source, formula, given
+from rackbook.trace import Grid, Sheet, Source, check, formula, given
+from rackbook.trace.sheet import set_out
 
 BY_HAND = Source("derivation", "by hand")
 
@@ -114,3 +115,36 @@ def scaled(phi, M):
     """Return a scaled moment."""
     M_d = phi * M
     return M_d
+
+
+def judged(name, share):
+    return check(name, moment(F=force(10 * share), a=ARM).named(f"M_{name}"), given(20, "lbf*ft", BY_HAND, "C"), BY_HAND)
+
+
+def test_of_a_short_run_what_is_used_half_as_much_as_the_first_is_derived():
+    runs = {
+        (0.2, 0.9, 0.46): {"b", "c"},
+        (0.2, 0.9, 0.44): {"b"},
+        (0.2, 0.9): {"b"},
+        (0.0, 0.0): {"a", "b"},
+        (0.5, 0.6, 0.7, 0.8): {"d"},
+    }
+    for shares, derived in runs.items():
+        checks = [judged(name, share) for name, share in zip("abcd", shares, strict=False)]
+        assert {c.name for c in set_out(checks)} == derived
+        text = Sheet("s", "S", "", tuple(checks)).markdown()
+        assert {n for n in "abcd" if rf"M_{{{n}}} =" in text} == derived
+        assert all(f"\n| {c.name} |" in text for c in checks)  # the table has them all
+    waiting = check("e", force(3), None, BY_HAND)
+    assert waiting in set_out([judged("a", 0.9), waiting])
+
+
+def test_what_a_sheet_prints_is_what_another_may_quote_from_it():
+    W, other = total(M_1=ONE, M_2=TWO), total(M_1=TWO, M_2=THREE)
+    low, high = judged("low", 0.1), judged("high", 0.9)
+    cell = Grid("Sums", ("W [lbf*ft]",), ((other,),))
+    printed = {id(v) for v in Sheet("s", "S", "", (W, cell, low, high), elsewhere={id(TWO.root): "Moments"}).printed()}
+    assert {id(W), id(ONE), id(ARM), id(other), id(high.demand)} <= printed
+    assert id(TWO) not in printed  # quoted
+    assert id(THREE) not in printed  # behind a cell
+    assert id(low.demand) not in printed  # tabulated only

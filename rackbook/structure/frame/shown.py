@@ -9,8 +9,8 @@ import numpy as np
 
 from rackbook.trace import Check, DomainError, Grid, Step, Value
 from rackbook.trace.columns import entry
-from rackbook.trace.derive import IN_FULL
 from rackbook.trace.grids import TIMES
+from rackbook.trace.sheet import set_out
 
 from ..combinations.sets import Combination
 from .superpose import amplified_moment, force, force_second, moment, moment_second, swayed_moment
@@ -118,9 +118,7 @@ class FromFrame:
 
     def judged(self, title: str, checks: Sequence[Check]) -> list[Grid | Check]:
         """Return checks of one run below the tables that those of them need which the sheet derives."""
-        known = [c for c in checks if c.ratio is not None]
-        most_used = sorted(known, key=lambda c: -float(c.ratio.magnitude))[:1]  # type: ignore[union-attr]
-        values = [v for c in (checks if len(checks) <= IN_FULL else most_used) for v in (c.demand, c.capacity)]
+        values = [v for c in set_out(checks) for v in (c.demand, c.capacity)]
         return [*(p for p in self.behind(title, *values) if isinstance(p, Grid)), *checks]
 
 

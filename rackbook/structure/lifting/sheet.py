@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rackbook.tables import table
-from rackbook.trace import Grid, Heading, Remark, Sheet, Value
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
+from rackbook.trace.derive import IN_FULL
+from rackbook.trace.sheet import HALF
 
 from .hung import Steel
 from .legs import Lift
@@ -14,6 +18,8 @@ from .transport import Transport
 
 TITLE, ROAD = "Lifting", "Transport"
 ANGLES = ("60", "45", "30")
+#: What the pull of a leg does at the foot of its lug.
+AT_FOOT = ("f_b", "f_cr", "f")
 HOW = (
     "The hook stands over the center of gravity, so legs to picks at unequal distances are of unequal length. Angles are from "
     "the horizontal. W is the weight with the impact factor; lug and steel are checked for it at working level."
@@ -74,7 +80,7 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
         worst.V,
         worst.H,
         *([made.phi] if made.phi is not None else []),
-        Grid("All legs", heads, rows),
+        Grid("All legs", heads, rows, quoted=tuple(v for leg in made.legs if leg is not worst for v in (leg.T, leg.V, leg.H))),
         Grid("The same leg at other angles, by the chart", ("Angle", "K", "T [lbf]"), angles),
     ]
     if made.phi_0 is not None:
@@ -93,32 +99,34 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
 def _lugs(of: Lugs) -> list:
     rows = tuple((p.label, p.T, p.V, p.H, p.P_y, p.f_b, p.f_cr, p.f) for p in of.pulls)
     heads = ("Leg", "T [lbf]", "V [lbf]", "H [lbf]", "P_y [lbf]", "f_b [ksi]", "f_cr [ksi]", "f [lbf/in]")
-    at_pin, worst = of.strength, of.worst
+    most = {n: max(float(getattr(p, n).magnitude) for p in of.pulls) for n in AT_FOOT}
+    others = tuple(getattr(p, n) for p in of.pulls for n in AT_FOOT if getattr(p, n).magnitude < most[n])
     return [
         Heading("Lug"),
         Remark(
             "Plate of A36, design category B. The pin's bearing is an allowable stress, here times the projected area. Bending "
             "at the foot counts the slope of the sling along the rack, and across it the tilt or slope, at least the side load."
         ),
-        at_pin.P_t,
-        at_pin.P_b,
-        at_pin.P_v,
-        at_pin.P_p,
-        of.P_w,
-        Grid("Pull on every lug, and what it does at the foot", heads, rows),
-        Remark(f"In full: {worst.label}."),
-        worst.f_cr,
-        worst.f,
+        Grid("Pull on every lug, and what it does at the foot", heads, rows, quoted=others),
+        Remark("Set out in full: what uses the lug most, and what uses it at least half as much."),
+        *_telling(of.checks),
         *of.checks,
     ]
+
+
+def _telling(checks: Sequence[Check]) -> list[Value]:
+    """Return demand and capacity of the check used most, and of others used at least half as much."""
+    used = [(float(c.ratio.magnitude), c) for c in checks if c.ratio is not None]
+    most = max((u for u, _ in used), default=0.0)
+    full = sorted((of for of in used if of[0] >= HALF * most), key=lambda of: -of[0])[:IN_FULL]
+    return [v for _, c in full for v in (c.demand, c.capacity) if v is not None]
 
 
 def _steel(made: Lift, of: Steel) -> list:
     title = "The rack's steel" if made.of.name == "rack" else f"Steel of {made.of.name}"
     squeeze = [of.P_r] if of.P_r is not None else []
-    members = [c for c in of.checks if c not in of.joints]
-    joints = [Remark("Joints, at working level whatever the method of the job:"), *of.joints] if of.joints else []
-    return [Heading(title), Remark(BEAM), of.M, of.M_r, *squeeze, *members, *joints]
+    joints = [Remark("Joints are checked at working level whatever the method of the job.")] if of.joints else []
+    return [Heading(title), Remark(BEAM), *joints, of.M, of.M_r, *squeeze, *of.checks]
 
 
 def _road(of: Transport) -> list:
