@@ -15,8 +15,8 @@ from .value import Step, Value
 
 #: A run of more checks than this is not tabulated whole on its sheet; so many of the most used are.
 TABULATED, MOST_USED = 14, 8
-#: In a short run of checks one used less than this share of the most used is tabulated and not derived.
-HALF = 0.5
+#: What is used less than this share of the most used one, or less than this of its capacity, is tabulated and not derived.
+HALF, LITTLE = 0.5, 0.25
 
 
 @dataclass(frozen=True)
@@ -147,14 +147,22 @@ class Sheet:
 def set_out(run: Sequence[Check]) -> list[Check]:
     """Return the checks of a run that its sheet derives.
 
-    Of a short run these are the one used most and those used at least ``HALF`` as much, and what is open; of a run of more
-    than ``IN_FULL`` the one used most.
+    Of a short run these are what matters (see ``matters``) and what is open; of a run of more than ``IN_FULL`` the one used
+    most.
     """
     used = [float(c.ratio.magnitude) if c.ratio is not None else None for c in run]
     most = max((u for u in used if u is not None), default=0.0)
     if len(run) > IN_FULL:
-        return [c for c, u in zip(run, used, strict=True) if u == most and u is not None][:1]
-    return [c for c, u in zip(run, used, strict=True) if u is None or u >= HALF * most]
+        return [c for c, u in zip(run, used, strict=True) if u == most][:1]
+    return [c for c, u in zip(run, used, strict=True) if u is None or matters(u, most)]
+
+
+def matters(ratio: float, most: float) -> bool:
+    """Return whether something of this ratio is derived beside that of the largest ratio.
+
+    It is the one used most, or used at least ``HALF`` as much and not below ``LITTLE`` of its capacity.
+    """
+    return ratio >= most or ratio >= max(HALF * most, LITTLE)
 
 
 def _telling(run: list[Check]) -> list[Check]:

@@ -126,6 +126,7 @@ def test_of_a_short_run_what_is_used_half_as_much_as_the_first_is_derived():
         (0.2, 0.9, 0.46): {"b", "c"},
         (0.2, 0.9, 0.44): {"b"},
         (0.2, 0.9): {"b"},
+        (0.2, 0.15): {"a"},  # both are little
         (0.0, 0.0): {"a", "b"},
         (0.5, 0.6, 0.7, 0.8): {"d"},
     }

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet
 from rackbook.trace.columns import entries
-from rackbook.trace.sheet import Part
+from rackbook.trace.derive import IN_FULL
+from rackbook.trace.sheet import Part, matters
 
 from ..frame import FromFrame, shown
 from . import worked as w
@@ -18,14 +19,12 @@ from .rods import printed_tension
 from .worked import Worked
 
 PLATES, RODS = "Base plates", "Anchor rods"
-#: Limit states of a kind that are set out in full: so many at most, and those used at least so much of the most used one.
-IN_FULL, HALF = 3, 0.5
 PASSED_OVER = "passed over"
 #: What of the reactions bends a plate.
 BENDING = ("P", "M_x", "M_y")
 SET_OUT = (
-    "Set out in full below: what holds the rods, and of tension and of shear the limit states used most, at least half as much "
-    "as the first of them. The rest is in the table."
+    "Set out in full below: of tension and of shear what holds the rods and what is used most, and what is used at least half "
+    "as much as the most used of all, not below a quarter of its strength. The rest is in the table."
 )
 SIGNS = (
     "P is down, so uplift is below zero. V_x and M_y bend the base along the rack, V_y and M_x across it, T twists it. The "
@@ -103,6 +102,7 @@ def _at(at: At, why: str, title: str, components: tuple[str, ...] = COMPONENTS) 
 def _rods(result: Anchorage, of: RodDesign) -> list:
     by, plan, one = of.by, result.plan, of.together
     printed = printed_tension(by.rod.d_a, result.grade)
+    out = {w.BREAKOUT_N if of.held_n else w.BARS_N, w.BREAKOUT_V if of.held_v else w.TIES_V}
     parts: list = [
         Heading("Rod"),
         *(Remark(text) for text in result.notes[1:]),
@@ -113,16 +113,16 @@ def _rods(result: Anchorage, of: RodDesign) -> list:
         *((plan.rods.c_x, plan.rods.c_y) if plan.rods is not None else ()),
         Heading(f"Most used: {one.at.base}"),
         *_at(one.at, "has the largest interaction of tension and shear", "Reactions from the frame"),
-        _limit_states(one, {w.BREAKOUT_N if of.held_n else w.BARS_N, w.BREAKOUT_V if of.held_v else w.TIES_V}),
+        _limit_states(one, out),
         Remark(SET_OUT),
         Heading("Tension"),
         one.tension.T_max,
-        *_telling(one, w.TENSION, w.BARS_N if of.held_n else w.BREAKOUT_N, w.BREAKOUT_N if of.held_n else w.BARS_N),
+        *_telling(one, w.TENSION, w.BARS_N if of.held_n else w.BREAKOUT_N, out),
         of.in_tension,
         *_needed(of, one),
         Heading("Shear"),
         one.shear.V_max,
-        *_telling(one, w.SHEAR, w.TIES_V if of.held_v else w.BREAKOUT_V, w.BREAKOUT_V if of.held_v else w.TIES_V),
+        *_telling(one, w.SHEAR, w.TIES_V if of.held_v else w.BREAKOUT_V, out),
         of.in_shear,
         Heading("Tension and shear together"),
         one.used.used,
@@ -174,12 +174,15 @@ def _used(of: Check) -> float:
     return float(of.ratio.magnitude) if of.ratio is not None else 0.0
 
 
-def _telling(one: Worked, kind: tuple[str, ...], holds: str, out: str) -> list:
-    """Return demand and capacity of what holds the rods, and of the limit states of a kind that are used most."""
-    made = sorted((c for n, c in one.checks.items() if n in kind and n != out), key=_used, reverse=True)
-    telling = [c for c in made[:IN_FULL] if _used(c) >= HALF * _used(made[0])]
+def _telling(one: Worked, kind: tuple[str, ...], holds: str, out: set[str]) -> list:
+    """Return demand and capacity of what holds the rods, and of the limit states of a kind that matter."""
+    counted = {n: c for n, c in one.checks.items() if n in (*w.TENSION, *w.SHEAR) and n not in out}
+    most = max(map(_used, counted.values()))
+    made = sorted((c for n, c in counted.items() if n in kind), key=_used, reverse=True)
     parts: list = []
-    for c in dict.fromkeys((*(c for n, c in one.checks.items() if n == holds), *telling)):
+    for c in dict.fromkeys(
+        (*(c for c in made if c.name == holds), *made[:1], *(c for c in made[:IN_FULL] if matters(_used(c), most)))
+    ):
         parts += [Remark(f"{c.name}, {c.source}:"), *(v for v in (c.demand, c.capacity) if v is not None and v.computed)]
     return parts
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value
+from rackbook.trace.derive import IN_FULL
+from rackbook.trace.sheet import matters
 
 from ..frame import of_frame, shown
 from ..frame.shown import taken_apart
@@ -18,8 +20,6 @@ from .strength import State
 from .work import Joints
 
 TITLE, FRAME, WIND = "Connections", "Frame analysis", "Wind loads"
-#: Limit states of a place that are set out in full: so many at most, and those used at least so much of the most used one.
-IN_FULL, HALF = 3, 0.5
 TITLES = {
     "clip": "Rail clips",
     "rail weld": "Welds of the rails to the posts",
@@ -189,8 +189,8 @@ def _forces(of: Joints, states: list[State]) -> list[Grid]:
 
 
 def _telling(states: list[State]) -> list[State]:
-    """Return the most used limit state, and others used at least half as much."""
-    return [s for s in states[:IN_FULL] if s.ratio.magnitude >= HALF * states[0].ratio.magnitude]
+    """Return the most used limit state, and the others of those used most that matter beside it."""
+    return [s for s in states[:IN_FULL] if matters(s.ratio.magnitude, states[0].ratio.magnitude)]
 
 
 def _shown(states: list[State]) -> list:

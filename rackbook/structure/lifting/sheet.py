@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from rackbook.tables import table
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.derive import IN_FULL
-from rackbook.trace.sheet import HALF
+from rackbook.trace.sheet import matters
 
 from .hung import Steel
 from .legs import Lift
@@ -108,17 +108,17 @@ def _lugs(of: Lugs) -> list:
             "at the foot counts the slope of the sling along the rack, and across it the tilt or slope, at least the side load."
         ),
         Grid("Pull on every lug, and what it does at the foot", heads, rows, quoted=others),
-        Remark("Set out in full: what uses the lug most, and what uses it at least half as much."),
+        Remark("Set out in full: what uses the lug most, and at least half as much and a quarter of its strength."),
         *_telling(of.checks),
         *of.checks,
     ]
 
 
 def _telling(checks: Sequence[Check]) -> list[Value]:
-    """Return demand and capacity of the check used most, and of others used at least half as much."""
+    """Return demand and capacity of the check used most, and of the others that matter beside it."""
     used = [(float(c.ratio.magnitude), c) for c in checks if c.ratio is not None]
     most = max((u for u, _ in used), default=0.0)
-    full = sorted((of for of in used if of[0] >= HALF * most), key=lambda of: -of[0])[:IN_FULL]
+    full = sorted((of for of in used if matters(of[0], most)), key=lambda of: -of[0])[:IN_FULL]
     return [v for _, c in full for v in (c.demand, c.capacity) if v is not None]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rackbook.trace import Grid, Heading, Remark, Sheet, Step, Value
 from rackbook.trace.choice import Choice
+from rackbook.trace.sheet import LITTLE
 
 from ..frame import of_frame, shown
 from .checks import PLURAL
@@ -86,8 +87,9 @@ def _small(result: Members) -> tuple[Value, ...]:
     large = {id(result.strengths[m.case].P_c.root) for part, m in result.governing.items() if part == "post"}
     for m in result.governing.values():
         terms = _terms(m.governs.ratio)
+        idle = float(m.utilization.magnitude) < LITTLE
         for share, strength in terms:
-            if share < SMALL * sum(s for s, _ in terms):
+            if idle or share < SMALL * sum(s for s, _ in terms):
                 small[id(strength.root)] = strength
             else:
                 large.add(id(strength.root))
@@ -102,8 +104,8 @@ def _strengths(result: Members) -> list:
         Heading("Available strengths"),
         Grid("Available strengths, one row a shape, steel and length", heads, rows, quoted=_small(result)),
         Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, and Warping the twisting moment its warping "
-               "stress allows. Below, the strength of a term that makes less than 5 % of its ratio is taken from this table; "
-               "that of a post in compression is worked out."),
+               "stress allows. Below, the strength of a term that makes under 5 % of its ratio is taken from this table, as "
+               "are all of a part used less than a quarter; that of a post in compression is worked out."),
     ]  # fmt: skip
 
 
