@@ -207,7 +207,7 @@ def geometry_sheet(parts: Parts) -> Sheet:
         "upright, strut with its depth across. The depth of a canopy's edge and of a tray are assumptions."
     )
     heads = ("Part", "Kind", "x [ft]", "y [ft]", "z [ft]", "w [ft]", "d [ft]", "h [ft]")
-    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)))
+    shown = (Remark(said), Grid("Parts of the rack", heads, tuple(rows)), parts.length)
     return Sheet(
         "geometry",
         GEOMETRY,
