@@ -20,6 +20,8 @@ from .value import Step, Value
 IN_FULL = 3
 #: Heads of the two tables that grow as long as nothing else stands between their rows.
 GIVEN, READ = ("Given", "Value", "Source"), ("Read", "Value", "Table")
+#: Before the column in the place of a table's cell; further cells of the same row below one another name that alone.
+COLUMN = ", column "
 
 
 @dataclass
@@ -36,6 +38,7 @@ class Derivation:
     tabulated: dict[int, str] = field(default_factory=dict)
     from_table: dict[int, str] = field(default_factory=dict)
     set_out: set[object] = field(default_factory=set)
+    row_read: str = ""
 
     def text(self, block: str) -> None:
         """Add a block of markdown."""
@@ -102,7 +105,7 @@ class Derivation:
                     self.text(uses_table(made_by, same[1:]))
 
     def _read_first(self, todo: list[Value]) -> list[Value]:
-        """Return what is read from tables by no number that a line has to work out first: it stands in one table above them."""
+        """Return what is read by no number that a line has to work out first: one table above them, cells of a row together."""
         waiting: set[int] = set()
         early = []
         for v in todo:
@@ -113,7 +116,9 @@ class Derivation:
                 waiting.add(id(v))
             else:
                 early.append(v)
-        return early
+        rows = dict.fromkeys(str(v.source).rpartition(COLUMN)[0] or id(v) for v in early)
+        place = {row: n for n, row in enumerate(rows)}
+        return sorted(early, key=lambda v: place[str(v.source).rpartition(COLUMN)[0] or id(v)])
 
     def _todo(self, top: Value) -> list[Value]:
         """Return what ``top`` rests on and the sheet has not shown, inputs first; entries of columns as worked alone."""
@@ -185,10 +190,14 @@ class Derivation:
         if row in self.said:
             return
         self.said.add(row)
+        start, _, column = whence.rpartition(COLUMN)
         if self.blocks and not isinstance(self.blocks[-1], str) and self.blocks[-1][0] is heads:
+            if start and start == self.row_read:
+                row = (*row[:2], plain(f"same row{COLUMN}{column}"))
             self.blocks[-1][1].append(row)
         else:
             self.blocks.append((heads, [row]))
+        self.row_read = start
 
     def _formula(self, value: Value, formula: Formula, step: Step) -> tuple[str, str]:
         """Return a use of a formula in full, and in short for where its symbols and its clause stand above already."""

@@ -149,3 +149,22 @@ def test_what_a_sheet_prints_is_what_another_may_quote_from_it():
     assert id(TWO) not in printed  # quoted
     assert id(THREE) not in printed  # behind a cell
     assert id(low.demand) not in printed  # tabulated only
+
+
+@formula(BY_HAND, N="kip")
+def pulled(A, F_y, b, t):
+    """Return the strength of a section less a strip."""
+    N = (A - b * t) * F_y
+    return N
+
+
+def test_cells_of_one_row_stand_together_and_name_their_row_once():
+    hss, F_y = table("hss"), table("materials").cell("A36", "F_y", "F_y")
+    A, b, t = hss.cell("HSS6X6X1/4", "A", "A"), hss.cell("HSS6X6X1/4", "B", "B"), hss.cell("HSS6X6X1/2", "t_des", "t")
+    text = Sheet("s", "S", "", (pulled(A=A, F_y=F_y, b=b, t=t),)).markdown()
+    rows = [line.replace("\\", "") for line in text.splitlines() if line.startswith("| $")]
+    assert [row.partition("$ |")[0] for row in rows] == ["| $A", "| $B$, $b", "| $F_{y}", "| $t"]
+    assert "row HSS6X6X1/4, column A" in rows[0]
+    assert rows[1].endswith("| same row, column B |")
+    assert "row A36, column F_y" in rows[2]
+    assert "row HSS6X6X1/2, column t_des" in rows[3]
