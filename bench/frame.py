@@ -50,8 +50,8 @@ def superposed() -> list[Row]:
         return [Row(what, 0.0, note=MISSING)]
     with tempfile.TemporaryDirectory() as where:
         job = load(ten_bays(shipped("data", "jobs", "heron_quay"), Path(where) / "job"))
-    weights, wind = loads.weights.weights(job), loads.wind.wind(job)
-    given = weights, wind, loads.seismic.seismic(job, weights), loads.snow.snow(job), loads.ice.ice(job, weights)
+    on = loads.acting(job)
+    given = on.weights, on.wind, on.seismic, on.snow, on.ice
 
     def whole():
         made = frame(job, *given)

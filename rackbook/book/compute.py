@@ -141,26 +141,23 @@ def compute(job: Job) -> Book:
 
 
 def _results(job: Job) -> dict[str, Any]:
-    weights = loads.weights.weights(job)
-    wind = loads.wind.wind(job)
-    snow, ice = loads.snow.snow(job), loads.ice.ice(job, weights)
-    seismic = loads.seismic.seismic(job, weights, snow.p_f if snow else None)
-    frame = structure.frame.frame(job, weights, wind, seismic, snow, ice)
-    connections = structure.connections.connections(job, frame, wind, seismic)
+    on = loads.acting(job)
+    frame = structure.frame.frame(job, on.weights, on.wind, on.seismic, on.snow, on.ice)
+    connections = structure.connections.connections(job, frame, on.wind, on.seismic)
     hung = structure.hanging.strengths(connections)
     conductors = electrical.conductors(job)
     return {
-        "weights": weights,
-        "wind": wind,
-        **({"snow": snow} if snow else {}),
-        **({"ice": ice} if ice else {}),
-        "seismic": seismic,
+        "weights": on.weights,
+        "wind": on.wind,
+        **({"snow": on.snow} if on.snow else {}),
+        **({"ice": on.ice} if on.ice else {}),
+        "seismic": on.seismic,
         "frame": frame,
         "members": structure.members.members(job, frame),
         "connections": connections,
-        "anchorage": structure.anchorage.anchorage(job, frame, seismic.category),
-        "piers": structure.piers.piers(job, frame, seismic),
-        "lifting": structure.lifting.lifting(job, weights, frame, wind, hung),
+        "anchorage": structure.anchorage.anchorage(job, frame, on.seismic.category),
+        "piers": structure.piers.piers(job, frame, on.seismic),
+        "lifting": structure.lifting.lifting(job, on.weights, frame, on.wind, hung),
         "conductors": conductors,
         "raceways": electrical.raceways(job, conductors),
     }

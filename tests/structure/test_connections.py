@@ -48,9 +48,9 @@ from rackbook.structure.connections import (
 )
 from rackbook.structure.connections.joint import bolt_states
 from rackbook.structure.connections.sections import FREE_EDGE, plate_steel, post_of, rail_of
-from rackbook.structure.connections.strength import factors
 from rackbook.structure.connections.welds import filler, length_reduction
 from rackbook.structure.frame import frame as frame_of
+from rackbook.structure.steel import factors
 from rackbook.tables import table
 from rackbook.trace import DomainError, Grid, InputError, LookupFailed, Step, Value, in_order, touched
 

@@ -16,7 +16,6 @@ LEVEL = {
     "7-22": "The nominal thickness is that mapped for the risk category; there is no importance factor.",
 }
 PURPOSE = "Finds the weight of the ice on every part, and the wind on the ice-covered rack."
-AS_WIND = "As on the sheet of the wind, with the gust that goes with the ice, on parts thicker by t_d on every free edge."
 USES = (
     "Strength level: factor 1.0 on D_i and W_i in 2.3.4, 0.7 in 2.4.3. Ice hangs on the parts at their own centers of gravity; "
     "W_i is in place of the wind, never added to it."

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from rackbook.trace import DomainError, Value, assume, formula, given, largest, pick, smallest
 from rackbook.trace.maths import min, sqrt
 
-from .clauses import PHI_CONCRETE, aci, derived, phi
+from ..concrete import aci
+from .clauses import PHI_CONCRETE, derived, phi
 
 CRACKED = given(1.0, "", aci("17.6.2.5.1: cracked"), "psi_cN")
 UNCRACKED = given(1.25, "", aci("17.6.2.5.1(a): cast-in, no cracking at service loads"), "psi_cN")

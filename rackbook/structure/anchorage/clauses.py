@@ -5,20 +5,12 @@ from __future__ import annotations
 from rackbook.tables import table
 from rackbook.trace import Source, Value, assume, given
 
+from ..concrete import aci
+
 
 def dg1(locator: str, how: str = "memory") -> Source:
     """Return a place in the design guide of column bases."""
     return Source("clause", "AISC Design Guide 1", "ed. 3", locator, how)
-
-
-def aisc(locator: str, how: str = "memory") -> Source:
-    """Return a place in the steel specification, the same in both editions a job may name."""
-    return Source("clause", "AISC 360", "16 and 22", locator, how)
-
-
-def aci(locator: str, how: str = "memory") -> Source:
-    """Return a place in the concrete code."""
-    return Source("clause", "ACI 318", "19", locator, how)
 
 
 def derived(what: str) -> Source:

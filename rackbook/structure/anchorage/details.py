@@ -8,7 +8,9 @@ from rackbook.tables import table
 from rackbook.trace import Check, Source, Value, check, formula, largest, smallest
 from rackbook.trace.maths import sqrt
 
-from .clauses import aci, aisc, derived
+from ..concrete import aci
+from ..steel import clause as aisc
+from .clauses import derived
 from .fits import CLOSED
 from .plan import Whole, edge_of_plate
 from .reinforcement import tie_diameter

@@ -10,11 +10,12 @@ import numpy as np
 from rackbook.trace import Value, formula, given
 from rackbook.trace.columns import entry
 
+from ..concrete import cage_radius
 from .breakout import NO_ECCENTRICITY, NO_SPACING, ONE, Breakout, breakout
 from .clauses import derived
 from .plan import Whole, gaps
 from .pullout import Blowout, blowout
-from .reinforcement import Development, bar_circle, bar_places, development_of, tie_diameter
+from .reinforcement import Development, bar_places, development_of, tie_diameter
 from .upright import BarsInTension, bars_in_tension
 
 
@@ -68,7 +69,7 @@ def concrete(job: Any, of: Whole, A_brg: Value, whole: bool) -> Concrete:
     bars, at = None, (np.zeros(0), np.zeros(0))
     if piers.bars is not None:
         bars = development_of(piers.bars, piers.ties, piers.concrete, piers.cover, of.D, of.pier_shape)
-        r_b = bar_circle(D=of.D, c_c=piers.cover, d_t=tie_diameter(piers.ties), d_b=bars.d_b)
+        r_b = cage_radius(b=of.D, c_c=piers.cover, d_t=tie_diameter(piers.ties), d_b=bars.d_b)
         at = bar_places(of.pier_shape, r_b.m_as("in"), int(piers.bars.count))
     return Concrete(piers.concrete, job.anchors.embedment, h_a, piers.cover, A_brg, bars, at, whole)
 

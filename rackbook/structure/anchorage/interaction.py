@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from rackbook.trace import Value, formula, given, pick
 from rackbook.trace.maths import sqrt
 
-from .clauses import aci, derived
+from ..concrete import aci
+from .clauses import derived
 
 #: Below this share of one action the other is counted whole (17.8.1 and 17.8.2).
 SMALL = 0.2

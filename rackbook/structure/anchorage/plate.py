@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from rackbook.trace import DomainError, Value, formula, largest
 from rackbook.trace.maths import max, min, sqrt
 
-from .clauses import BEARING, FLEXURE, aisc, derived, dg1, phi, safety
+from ..steel import clause as aisc
+from .clauses import BEARING, FLEXURE, derived, dg1, phi, safety
 
 
 @formula(aisc("J8: geometrically similar and concentric area"), k="")

@@ -11,9 +11,10 @@ import numpy as np
 from rackbook.tables import table
 from rackbook.trace import Check, Value, check, given, largest
 
+from ..steel import clause as aisc
 from .actions import ALL_ACROSS, Tension, tension
 from .bearing import Bearing, bearing_moment, shared, shared_pressure, tension_moment, too_small
-from .clauses import BEARING, FLEXURE, PLATE_STEEL, aisc, derived, dg1
+from .clauses import BEARING, FLEXURE, PLATE_STEEL, derived, dg1
 from .plan import Whole, half
 from .plate import bearing_stress, by_method, confinement, growth_round, growth_square, thickness
 from .reactions import At, Reacted

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from rackbook.trace import DomainError, Value, formula, given
 from rackbook.trace.maths import max, min, sqrt
 
+from ..concrete import aci
 from .breakout import cracking, design_tension
-from .clauses import PHI_CONCRETE, PHI_PULLOUT, aci, phi
+from .clauses import PHI_CONCRETE, PHI_PULLOUT, phi
 
 CRACKED_PULLOUT = given(1.0, "", aci("17.6.3.3.1(b): cracked"), "psi_cP")
 UNCRACKED_PULLOUT = given(1.4, "", aci("17.6.3.3.1(a): no cracking at service loads"), "psi_cP")

@@ -10,8 +10,9 @@ import numpy as np
 from rackbook.loads.seismic import design_category, mapped_motion, spectral_motion
 from rackbook.trace import Check, Value, check
 
+from ..concrete import aci
 from . import worked as w
-from .clauses import aci, dg1
+from .clauses import dg1
 from .details import details
 from .plan import Plan, plan, whole
 from .plate_design import PlateDesign, plate_design

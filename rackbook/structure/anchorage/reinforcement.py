@@ -16,7 +16,8 @@ from rackbook.tables import table
 from rackbook.trace import Source, Value, assume, formula, given, smallest
 from rackbook.trace.maths import max, min, sqrt
 
-from .clauses import BAR_STEEL, PHI_REINFORCEMENT, aci, derived, phi
+from ..concrete import aci, cage_radius
+from .clauses import BAR_STEEL, PHI_REINFORCEMENT, derived, phi
 
 PSI_T = given(1.0, "", aci("Table 25.4.2.5: not a top bar"), "psi_t")
 PSI_E = given(1.0, "", aci("Table 25.4.2.5: uncoated"), "psi_e")
@@ -28,13 +29,6 @@ PSI_R = given(1.0, "", aci("Table 25.4.3.2: enclosed by ties, or bars 6 d_b apar
 PSI_O = given(1.25, "", aci("Table 25.4.3.2: side cover below 6 d_b"), "psi_o")
 TIES_COUNTED = assume(1.0, "", "one tie within the breakout in shear: those further down are not counted", "n_t")
 _READ = Source("derivation", "places of bars and rods in the plan")
-
-
-@formula(derived("bars inside cover and ties of a round pier"), r_b="in")
-def bar_circle(D, c_c, d_t, d_b):
-    """Return the radius of the circle the bars stand on."""
-    r_b = D / 2 - c_c - d_t - d_b / 2
-    return r_b
 
 
 @formula(aci("25.4.2.3: center of the bar to the concrete's surface"), c_b="in")
@@ -178,7 +172,7 @@ def development_of(bars: Any, ties: Any, f_c_prime: Value, c_c: Value, D: Value,
     size = str(bars.size)
     d_b, A_b = table("rebar").cell(size, "d_b", "d_b"), table("rebar").cell(size, "A_b", "A_b")
     f_y = table("materials").cell(BAR_STEEL, "F_y", "f_y")
-    r_b = bar_circle(D=D, c_c=c_c, d_t=tie_diameter(ties), d_b=d_b)
+    r_b = cage_radius(b=D, c_c=c_c, d_t=tie_diameter(ties), d_b=d_b)
     apart = read("spacing of the bars", _READ, "in", lambda r: _spacing(shape, r, int(bars.count)), {"r": r_b}, "s_b")
     c_b = smallest(
         "c_b",

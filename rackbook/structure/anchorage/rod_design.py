@@ -17,10 +17,11 @@ import numpy as np
 from rackbook.trace import Check, Source, Value, formula, pick, word
 from rackbook.trace.maths import max
 
+from ..concrete import aci
 from . import worked as w
 from .actions import group_tension
 from .breakout import eccentricity_factor
-from .clauses import PHI_BOLTS, TOP_WASHER, aci, phi
+from .clauses import PHI_BOLTS, TOP_WASHER, phi
 from .interaction import MOST, SMALL
 from .plan import Whole
 from .plate_design import bearing_available

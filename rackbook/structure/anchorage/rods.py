@@ -10,7 +10,9 @@ from rackbook.tables import table
 from rackbook.trace import DomainError, LookupFailed, Value, formula, smallest
 from rackbook.trace.maths import max, min, pi, sqrt
 
-from .clauses import F_UTA_MOST, PHI_BOLTS, aci, aisc, derived, dg1, phi
+from ..concrete import aci
+from ..steel import clause as aisc
+from .clauses import F_UTA_MOST, PHI_BOLTS, derived, dg1, phi
 
 
 @formula(aci("17.6.1.2"), f_y2="ksi")

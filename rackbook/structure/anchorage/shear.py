@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from rackbook.trace import DomainError, Value, assume, formula, given, largest, pick, smallest
 from rackbook.trace.maths import max, min, sqrt
 
+from ..concrete import aci
 from .breakout import NO_SPACING, ONE, spacing
-from .clauses import PHI_CONCRETE, PHI_PULLOUT, aci, phi
+from .clauses import PHI_CONCRETE, PHI_PULLOUT, phi
 
 NO_ECCENTRICITY = assume(0.0, "in", "the shear acts at the middle of the rods", "e_V_prime")
 #: Factors of 17.7.2.5.1 by what crosses the breakout.

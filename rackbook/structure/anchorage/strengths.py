@@ -10,8 +10,9 @@ import numpy as np
 from rackbook.trace import Value, formula, given, smallest
 from rackbook.trace.maths import min
 
+from ..concrete import aci
 from .breakout import ONE, design_tension
-from .clauses import PHI_STEEL_SHEAR, PHI_STEEL_TENSION, SEISMIC_TENSION, aci, derived, phi
+from .clauses import PHI_STEEL_SHEAR, PHI_STEEL_TENSION, SEISMIC_TENSION, derived, phi
 from .groups import Concrete, Group, blowouts, concrete, group
 from .plan import Whole
 from .pullout import Blowout, Pullout, pullout

@@ -14,7 +14,8 @@ import numpy as np
 from rackbook.loads.geometry import read
 from rackbook.trace import DomainError, Source, Value, given, smallest
 
-from .clauses import PHI_REINFORCEMENT, aci, phi
+from ..concrete import aci
+from .clauses import PHI_REINFORCEMENT, phi
 from .reinforcement import (
     Development,
     bars_strength,

@@ -10,9 +10,10 @@ from rackbook.trace import Check, Source, Value, check, formula, given, largest,
 from rackbook.trace.columns import entry
 from rackbook.trace.maths import sum
 
+from ..concrete import aci
 from .actions import Shear, Tension, shear, tension
 from .breakout import design_tension_seismic
-from .clauses import PHI_CONCRETE, PHI_PULLOUT, TOP_WASHER, aci, derived, dg1, phi
+from .clauses import PHI_CONCRETE, PHI_PULLOUT, TOP_WASHER, derived, dg1, phi
 from .groups import Group, group
 from .interaction import Interaction, both_edges, interaction
 from .reactions import At

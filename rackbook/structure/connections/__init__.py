@@ -1,5 +1,6 @@
 """Connections of the steel by AISC 360: bolts, welds, rail clips, splices, feet of posts, fastening of equipment."""
 
+from ..steel import available
 from .bolts import Bolt, BoltLine, Combined, at_hole, bolt, bolt_line, combined
 from .clips import Clip, Forces, clip_states
 from .elements import block_shear, net_tension
@@ -12,7 +13,7 @@ from .rail_welds import RailWeld, rail_weld_states
 from .sheet import sheets
 from .slip import slip
 from .splices import RailForces, Splice, splice_states
-from .strength import State, available
+from .strength import State
 from .walls import Wall, plate_on_wall
 from .welds import fillet, groove, least_leg, length_reduction, most_leg
 from .work import Joints

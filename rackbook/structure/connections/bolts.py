@@ -13,10 +13,9 @@ from rackbook.tables import table
 from rackbook.trace import Source, Value, formula, given, pick, smallest
 from rackbook.trace.maths import min
 
-from .strength import available, clause, factors
+from ..steel import available, clause, factors
 
 ONE_PLANE = given(1.0, "", Source("derivation", "two parts: one shear plane"), "n_s")
-TWO_PLANES = given(2.0, "", Source("derivation", "a part between two others: two shear planes"), "n_s")
 LONG_PATTERN = given(38.0, "in", clause("Table J3.2, note on end-loaded connections", "read"), "l_pl_max")
 NOT_LONG = given(1.0, "", clause("Table J3.2, end-loaded length up to 38 in., or not end-loaded", "read"), "k_l")
 LONG = given(0.833, "", clause("Table J3.2, end-loaded length over 38 in.", "read"), "k_l")

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from rackbook.trace import Source, Value, formula, smallest
 
+from ..steel import available, clause
 from .bolts import Bolt, at_hole, clear_between, clear_to_edge
 from .elements import (
     DAMAGE,
@@ -33,7 +34,7 @@ from .groups import Group, group, in_plane, no_prying, out_of_plane
 from .joint import HOLES, ONE, TWO, WHOLE, bolt_states, moment_at_arm, pull, size
 from .lines import WeldLine, line_force, pair
 from .sections import FREE_EDGE, Rail
-from .strength import State, available, clause, manual
+from .strength import State, manual
 from .walls import Wall, plate_on_wall, wall_use
 from .welds import beside_weld, fillet, in_its_plane
 

@@ -10,13 +10,14 @@ import numpy as np
 
 from rackbook.trace import Source, Value, given, largest, smallest
 
+from ..steel import clause
 from .asked import TRIAL, asked_clip, asked_rail_weld
 from .clips import Forces, clip_states
 from .details import clip_details, clip_leaves_steel, rail_weld_details
 from .groups import acts
 from .joint import size
 from .rail_welds import leg_needed, rail_weld_states
-from .strength import State, clause
+from .strength import State
 from .survey import survey
 from .welds import least_leg
 from .work import Joints, Work

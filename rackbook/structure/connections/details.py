@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rackbook.trace import Check, Source, Value, check, formula, given, smallest
 
+from ..steel import clause
 from .bolts import Bolt
 from .clips import Clip, edge_of_rail
 from .elements import DAMAGE, net_hole
@@ -11,7 +12,6 @@ from .feet import Foot
 from .rail_welds import RailWeld
 from .sections import FREE_EDGE
 from .splices import Splice
-from .strength import clause
 from .welds import least_leg, least_length
 
 SPACING_MOST = given(12.0, "in", clause("J3.6 (J3.5 in 360-16)"), "s_max")
@@ -19,7 +19,6 @@ EDGE_MOST = given(6.0, "in", clause("J3.6 (J3.5 in 360-16)"), "L_e_max")
 _SPACING, _EDGE = clause("J3.4 (J3.3 in 360-16)"), clause("J3.5 (J3.4 in 360-16), Table J3.4", "read")
 _MOST = clause("J3.6 (J3.5 in 360-16), elements in continuous contact")
 _FITS = Source("derivation", "geometry of the plate")
-_WITHIN = Source("derivation", "bolts within the depth of the rail, as at a free edge")
 
 
 @formula(_SPACING, s_min="in")

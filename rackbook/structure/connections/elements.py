@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from rackbook.trace import DomainError, Value, formula, given
 from rackbook.trace.maths import abs, min
 
-from .strength import available, clause
+from ..steel import available, clause, effective_net_area, shear_lag
 
 #: What the net section of a hole counts with beyond the hole itself.
 DAMAGE = given(1 / 16, "in", clause("B4.3b", "read"), "d_x")
@@ -42,25 +42,11 @@ def net_section(A_g, n, d_n, t):
     return A_n
 
 
-@formula(clause("Table D3.1, case 2", "read"), U="")
-def shear_lag(x_bar, l):
-    """Return the shear lag factor by the length of the connection."""
-    U = 1 - x_bar / l
-    return U
-
-
 @formula(clause("D3: U of open sections need not be less than the connected part of the area; taken for tubes too"), U="")
 def shear_lag_least(h, t, A_g):
     """Return the least shear lag factor of an open section: the connected element's share of the area."""
     U = min(h * t / A_g, 1)
     return U
-
-
-@formula(clause("Eq. D3-1", "read"), A_e="in**2")
-def effective_area(A_n, U):
-    """Return the effective net area."""
-    A_e = A_n * U
-    return A_e
 
 
 @formula(clause("Eq. J4-1 (D2-1)", "read"), R_n="kip")
@@ -257,7 +243,7 @@ def net_tension(
         if x_bar is None or l is None:
             raise DomainError("Shear lag (AISC 360, Table D3.1) needs U, or x_bar and l.")
         U = shear_lag(x_bar=x_bar, l=l)
-    A_e = effective_area(A_n=A_n, U=U)
+    A_e = effective_net_area(A_n=A_n, U=U)
     P_cy = available(tension_yielding(F_y=F_y, A_g=A_g), "tension yielding", method, "P_cy")
     P_cu = available(tension_rupture(F_u=F_u, A_e=A_e), "tension rupture", method, "P_cu")
     return NetTension(A_n, U, A_e, P_cy, P_cu)

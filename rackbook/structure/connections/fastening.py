@@ -16,11 +16,12 @@ from rackbook.trace import Source, Value, assume, formula, given, largest
 from rackbook.trace.columns import column, entries, entry
 from rackbook.trace.maths import ceil, max
 
+from ..steel import available, clause
 from .bolts import Bolt, at_hole, clear_to_edge
 from .groups import group, in_plane, out_of_plane
 from .joint import HOLES, bolt_states, pull
 from .sections import Rail
-from .strength import State, available, clause
+from .strength import State
 from .survey import Survey, in_full, survey
 
 COUNT = given(2.0, "", Source("common practice", "four bolts, one near each corner of the item"), "n_x")

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from rackbook.trace import Value
 
+from ..steel import clause
 from .joint import WHOLE
 from .lines import WeldLine, line_force
-from .strength import State, clause
+from .strength import State
 from .welds import beside_weld, fillet, in_its_plane
 
 GROOVE = "Take a larger weld or post, or a complete-joint-penetration groove weld, whose metal needs no check."

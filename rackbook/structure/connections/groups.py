@@ -17,7 +17,8 @@ import numpy as np
 from rackbook.trace import DomainError, Source, Value, formula, given
 from rackbook.trace.maths import abs, max, sqrt
 
-from .strength import available, manual
+from ..steel import available
+from .strength import manual
 
 _ELASTIC = Source("derivation", "elastic method: bolts of unit area")
 _CONTACT = Source("derivation", "bolts in one line: the plate bears on its edge, at the edge distance from the bolts")

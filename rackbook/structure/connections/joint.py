@@ -5,6 +5,7 @@ from __future__ import annotations
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import abs, max
 
+from ..steel import available, clause
 from .bolts import (
     NOT_LONG,
     ONE_PLANE,
@@ -15,7 +16,7 @@ from .bolts import (
     tension_strength,
 )
 from .slip import ALPHA, D_U, H_F, MU_A, SLIP_STATE, slip_demand, slip_strength
-from .strength import State, available, clause
+from .strength import State
 
 WHOLE = given(1.0, "", Source("derivation", "the parts together use the whole"), "u_max")
 ONE = given(1.0, "", Source("derivation", "one"), "n")

@@ -12,6 +12,7 @@ from rackbook.loads.members import post_lines
 from rackbook.loads.outlines import outline
 from rackbook.trace import Check, Source, Value, given
 
+from ..steel import clause
 from .asked import asked_clip, asked_foot, asked_splice, cantilever, notes, slip_critical
 from .bolts import Bolt
 from .crossings import clips, rail_welds
@@ -20,7 +21,7 @@ from .fastening import Fastening, fastening
 from .feet import Reaction, foot_states
 from .room import splice_room
 from .splices import RailForces, Splice, splice_states
-from .strength import State, clause
+from .strength import State
 from .work import Joints, Work
 
 SPLICE = ("P", "V_y", "V_x", "T", "M_x", "M_y")

@@ -13,10 +13,11 @@ from dataclasses import dataclass
 from rackbook.trace import Source, Value, formula
 from rackbook.trace.maths import min
 
+from ..steel import clause
 from .clips import Forces
 from .joint import WHOLE
 from .lines import WeldLine, line_force, weld_line
-from .strength import State, clause
+from .strength import State
 from .walls import Wall, plate_on_wall, wall_use
 from .welds import beside_weld, fillet, in_its_plane
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from rackbook.trace import DomainError, Value, formula, given
 from rackbook.trace.maths import max
 
-from .strength import available, clause
+from ..steel import available, clause
 
 #: Slip: mean slip coefficient of class A surfaces, multiplier of the pretension, filler factor.
 MU_A = given(0.30, "", clause("Eq. J3-4, class A surfaces", "read"), "mu")

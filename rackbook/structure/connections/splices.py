@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from rackbook.trace import Source, Value, formula, given, smallest
 from rackbook.trace.maths import abs, max
 
+from ..steel import available, clause, effective_net_area
 from .bolts import Bolt, at_hole, clear_between, clear_to_edge, length_factor
 from .elements import (
     DAMAGE,
     block_shear,
-    effective_area,
     force_and_moments,
     gross_area,
     net_area,
@@ -35,7 +35,7 @@ from .elements import (
 from .groups import Group, group, in_plane, out_of_plane
 from .joint import HOLES, TWO, WHOLE, bolt_states, moment_at_arm, size
 from .sections import Rail
-from .strength import State, available, clause
+from .strength import State
 
 NOTHING = given(0.0, "kip*in", Source("derivation", "no third part"), "M_0")
 
@@ -203,7 +203,7 @@ def _blocks(of: Splice, F: RailForces) -> tuple[State, ...]:
     }  # fmt: skip
     R_cb = smallest("R_cb", {name: path.R_c for name, path in paths.items()})
     A_n = net_section(A_g=rail.A_g, n=of.n_z, d_n=net_hole(d_h=b.d_h, d_x=DAMAGE), t=rail.t)
-    A_e = effective_area(A_n=A_n, U=shear_lag_least(h=rail.d, t=rail.t, A_g=rail.A_g))
+    A_e = effective_net_area(A_n=A_n, U=shear_lag_least(h=rail.d, t=rail.t, A_g=rail.A_g))
     P_cu = available(tension_rupture(F_u=rail.F_u, A_e=A_e), "tension rupture", method, "P_cu")
     return (
         State("Block shear", N_t, R_cb, clause("J4.3"), "Take more bolts, a larger edge distance or a thicker plate."),

@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from rackbook.trace import Source, Value, formula
 from rackbook.trace.maths import abs, max, min, sqrt
 
-from .strength import ROUND_WALL, WALL, available, clause
+from ..steel import available, clause
+from .strength import ROUND_WALL, WALL
 
 
 @formula(clause("K3.2 and K2.1: required stress of the post over what its steel allows"), U="")

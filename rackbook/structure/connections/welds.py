@@ -8,7 +8,8 @@ from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given, pick
 from rackbook.trace.maths import cos, min, sin, sqrt
 
-from .strength import PJP_TENSION, available, clause
+from ..steel import available, clause
+from .strength import PJP_TENSION
 
 NOT_DIRECTED = given(1.0, "", clause("J2.4, the angle of the load is not used", "read"), "k_ds")
 TUBE_END = given(

@@ -12,13 +12,14 @@ import numpy as np
 from rackbook.loads.geometry import read
 from rackbook.trace import Check, Source, Value, check, formula, given
 
+from ..steel import clause
 from .asked import asked_bolt
 from .clips import Clip
 from .feet import Foot
 from .rail_welds import RailWeld
 from .sections import Post, Rail, post_of, rail_of
 from .splices import Splice
-from .strength import State, clause
+from .strength import State
 from .survey import Survey, Worst, in_full, survey
 from .walls import chord_use
 

@@ -14,7 +14,8 @@ import numpy as np
 from rackbook.loads.geometry import read
 from rackbook.trace import Source, Value
 
-from .sections import E_STEEL, G_STEEL
+from ..steel import E as E_STEEL
+from ..steel import G as G_STEEL
 from .solve import respond
 from .stiffness import DOF, Model
 

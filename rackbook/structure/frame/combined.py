@@ -12,11 +12,11 @@ from rackbook.loads.geometry import read
 from rackbook.trace import Source, Value
 
 from ..combinations import Combinations, CombinationSet
+from ..steel import E as E_STEEL
 from .analysis import Analysis
 from .arrays import Actions, Amplified, Base, Clips, Reactions, Splices
 from .members import FrameMember
 from .second_order import ALPHA, C_M, Sway, amplifier_member, amplifier_sway, bow, member_strength, story_load
-from .sections import E_STEEL
 from .solve import ACTIONS, JOINTS, REACTIONS
 from .superpose import amplified_moment, force, force_second, moment, moment_second, swayed_moment, take
 

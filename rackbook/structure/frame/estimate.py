@@ -11,10 +11,11 @@ from rackbook.loads.geometry import read
 from rackbook.trace import Source, Step, Value, formula, given
 from rackbook.trace.maths import abs, sum
 
+from ..steel import E as E_STEEL
 from .analysis import SOURCE, Task
 from .combined import Superposed
 from .second_order import ALPHA
-from .sections import E_STEEL, section_of
+from .sections import section_of
 from .superpose import take
 
 _LEVER = Source("derivation", "lever rule: a force between two posts goes to each by its nearness")

@@ -11,7 +11,9 @@ from rackbook.loads.outlines import outline
 from rackbook.trace import Source, Value, given
 from rackbook.trace.columns import column
 
-from .sections import E_STEEL, G_STEEL, Section, section_of
+from ..steel import E as E_STEEL
+from ..steel import G as G_STEEL
+from .sections import Section, section_of
 
 #: Stiff links from the middle of a post to the middle of a rail, and what they stand for.
 LINK = Source("assumption", "stiff link from post to rail; ten times as stiff, no governing action changes by 1 %")

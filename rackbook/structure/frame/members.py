@@ -9,9 +9,10 @@ from rackbook.loads.members import members as listed
 from rackbook.trace import Source, Value, formula, given, largest
 from rackbook.trace.maths import sqrt
 
+from ..steel import E as E_STEEL
 from .built import Piece
 from .second_order import K_BETWEEN, K_CANTILEVER, K_HELD, Sway, story_factor
-from .sections import E_STEEL, Section, material_of, section_of, steel
+from .sections import Section, material_of, section_of, steel
 
 C_B = given(1.0, "", Source("clause", "AISC 360", "16 and 22", "F1, permitted for all moments", "memory"), "C_b")
 #: Share of the posts' height a brace must span to hold the sway of its row.

@@ -9,28 +9,25 @@ import numpy as np
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import max, min, pi, sqrt, sum
 
-
-def _clause(locator: str, how: str = "memory") -> Source:
-    return Source("clause", "AISC 360", "16 and 22", locator, how)
-
+from ..steel import clause
 
 #: The set of combinations the steel is designed by, by method.
 SET_OF = {"LRFD": "strength", "ASD": "allowable"}
 ALPHA = {
-    "LRFD": given(1.0, "", _clause("Appendix 8, LRFD"), "alpha"),
-    "ASD": given(1.6, "", _clause("Appendix 8, ASD"), "alpha"),
+    "LRFD": given(1.0, "", clause("Appendix 8, LRFD"), "alpha"),
+    "ASD": given(1.6, "", clause("Appendix 8, ASD"), "alpha"),
 }
 #: All columns are part of moment frames or cantilever: R_M = 1 - 0.15 with P_mf = P_story.
-R_M = given(0.85, "", _clause("Appendix 8, Eq. A-8-8, all posts moment frame"), "R_M")
-C_M = given(1.0, "", _clause("Appendix 8, 8.2.1(b), loads between the supports"), "C_m")
-LIMIT_SOURCE = _clause("Appendix 7, 7.2.1, effective length method: second to first order")
+R_M = given(0.85, "", clause("Appendix 8, Eq. A-8-8, all posts moment frame"), "R_M")
+C_M = given(1.0, "", clause("Appendix 8, 8.2.1(b), loads between the supports"), "C_m")
+LIMIT_SOURCE = clause("Appendix 7, 7.2.1, effective length method: second to first order")
 LIMIT = given(1.5, "", LIMIT_SOURCE, "B_2max")
-K_CANTILEVER = given(2.1, "", _clause("Table C-A-7.1, fixed and free, recommended"), "K")
-K_HELD = given(1.0, "", _clause("Appendix 7, 7.2.3(a), sidesway held by bracing"), "K")
-K_BETWEEN = given(1.0, "", _clause("Appendix 7, 7.2.3, between posts"), "K")
+K_CANTILEVER = given(2.1, "", clause("Table C-A-7.1, fixed and free, recommended"), "K")
+K_HELD = given(1.0, "", clause("Appendix 7, 7.2.3(a), sidesway held by bracing"), "K")
+K_BETWEEN = given(1.0, "", clause("Appendix 7, 7.2.3, between posts"), "K")
 
 
-@formula(_clause("Appendix 8, Eq. A-8-7"), P_e_story="kip")
+@formula(clause("Appendix 8, Eq. A-8-7"), P_e_story="kip")
 def story_strength(R_M, H, L, Delta_H):
     """Return the elastic critical load of the rack in one direction of sway."""
     P_e_story = R_M * H * L / Delta_H
@@ -44,28 +41,28 @@ def story_load(c, F_z):
     return P_story
 
 
-@formula(_clause("Appendix 8, Eq. A-8-6; held at 20 where the frame buckles"), B_2="")
+@formula(clause("Appendix 8, Eq. A-8-6; held at 20 where the frame buckles"), B_2="")
 def amplifier_sway(alpha, P_story, P_e_story):
     """Return the amplifier for the sway of the rack."""
     B_2 = max(1 / (1 - min(alpha * P_story / P_e_story, 0.95)), 1)
     return B_2
 
 
-@formula(_clause("Appendix 8, Eq. A-8-5, K_1 = 1"), P_e1="kip")
+@formula(clause("Appendix 8, Eq. A-8-5, K_1 = 1"), P_e1="kip")
 def member_strength(E, I, L):
     """Return the elastic critical load of a member between its ends."""
     P_e1 = pi**2 * E * I / L**2
     return P_e1
 
 
-@formula(_clause("Appendix 8, Eq. A-8-3; held at 20 where the member buckles"), B_1="")
+@formula(clause("Appendix 8, Eq. A-8-3; held at 20 where the member buckles"), B_1="")
 def amplifier_member(C_m, alpha, P_r, P_e1):
     """Return the amplifier for the bow of a member between its ends."""
     B_1 = max(C_m / (1 - min(alpha * P_r / P_e1, 0.95)), 1)
     return B_1
 
 
-@formula(_clause("Commentary to Appendix 7, story stiffness, posts alike"), K="")
+@formula(clause("Commentary to Appendix 7, story stiffness, posts alike"), K="")
 def story_factor(E, I, L, n, P_e_story):
     """Return the effective length factor of posts that sway with the whole rack."""
     K = pi / L * sqrt(E * I * n / P_e_story)

@@ -8,11 +8,8 @@ from typing import Any
 
 from rackbook.loads.outlines import outline
 from rackbook.tables import section, table
-from rackbook.trace import Source, Value, formula, given
+from rackbook.trace import Source, Value, formula
 
-_STEEL = "16 and 22"
-E_STEEL = given(29000.0, "ksi", Source("clause", "AISC 360", _STEEL, "Symbols: modulus of elasticity", "memory"), "E")
-G_STEEL = given(11200.0, "ksi", Source("clause", "AISC 360", _STEEL, "Symbols: shear modulus", "memory"), "G")
 #: Steel of each family of shapes where the job names none (a row of the table materials).
 USUAL = {
     "hss": "A500 Gr C rectangular", "pipes": "A53 Gr B", "wide_flanges": "A992", "channels": "A36", "angles": "A36",

@@ -10,6 +10,7 @@ from rackbook.loads.members import post_rows, rail_width, rail_y
 from rackbook.tables import section, table
 from rackbook.trace import Check, Source, Value, check, given, largest
 
+from ..steel import E, G
 from .beam import actions_at, largest_moment
 from .legs import Lift
 from .lug import hole_above_foot
@@ -33,8 +34,6 @@ from .steel import (
 )
 
 _RAILS = Source("input", "rack.yaml", locator="frame.rails")
-E = given(29000.0, "ksi", Source("clause", "AISC 360", "22", "modulus of elasticity", "memory"), "E")
-G = given(11200.0, "ksi", Source("clause", "AISC 360", "22", "shear modulus", "memory"), "G")
 LEVEL = given(0.0, "deg", Source("derivation", "slings at four corners hold the rack level"), "phi")
 NOT_SQUEEZED = given(0.0, "lbf", Source("derivation", "slings squeeze between the picks only"), "P_r")
 ONE = given(1.0, "", Source("derivation", "the whole of the strength"), "u_max")

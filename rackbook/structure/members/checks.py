@@ -10,7 +10,8 @@ from rackbook.tables import table
 from rackbook.trace import Check, LookupFailed, Source, Value, check, formula, given
 from rackbook.trace.maths import abs
 
-from .steel import ONE, available, clause
+from ..steel import available, clause
+from .edition import ONE
 from .strength import Strength
 from .tension import tension
 from .worked import INTERACTION, SHEAR, TORSION
@@ -113,12 +114,12 @@ def _single_angles(braces: list[tuple[Any, Strength]]) -> list[Check]:
         return []
     m, c, _ = max(angles, key=lambda a: float(a[1].slenderness.magnitude))
     title, remedy = f"Braces: slenderness of a single angle ({m.mark})", "Take a larger angle, or a tube."
-    found = [check(title, c.slenderness, c.limit, clause("E5", "memory"), remedy=remedy)]
+    found = [check(title, c.slenderness, c.limit, clause("E5"), remedy=remedy)]
     unequal = [(m, c.legs) for m, c, of in angles if c.legs is not None and not of.equal_legs]
     if unequal:
         m, (legs, most) = max(unequal, key=lambda a: float(a[1][0].magnitude))
         title, remedy = f"Braces: ratio of the legs ({m.mark})", "Take an angle with legs of more equal length."
-        found.append(check(title, legs, most, clause("E5", "memory"), remedy=remedy))
+        found.append(check(title, legs, most, clause("E5"), remedy=remedy))
     return found
 
 

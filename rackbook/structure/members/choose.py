@@ -18,10 +18,10 @@ from rackbook.trace import DomainError, LookupFailed, RackbookError, Value
 from rackbook.trace.errors import nearest
 
 from .checks import PLURAL
+from .edition import edition_of
 from .rack import SETS, Members, members, strengths_of
 from .ratios import capacities, ratios
 from .section import FAMILIES
-from .steel import edition_of
 
 #: Parts that have one shape for all of their members, and the field that names it.
 FIELDS = {"post": "frame.post", "rail": "frame.rail"}
@@ -40,10 +40,8 @@ def again(job: Any) -> tuple[Frame, Members]:
         RackbookError: A table, clause or formula cannot serve what the job asks.
 
     """
-    weights, wind = loads.weights.weights(job), loads.wind.wind(job)
-    snow, ice = loads.snow.snow(job), loads.ice.ice(job, weights)
-    seismic = loads.seismic.seismic(job, weights, snow.p_f if snow else None)
-    solved = frame(job, weights, wind, seismic, snow, ice)
+    of = loads.acting(job)
+    solved = frame(job, of.weights, of.wind, of.seismic, of.snow, of.ice)
     return solved, members(job, solved)
 
 

@@ -8,49 +8,49 @@ from typing import Any
 from rackbook.trace import Value, formula, given, largest, pick, smallest
 from rackbook.trace.maths import pi
 
+from ..steel import E, clause, one_of
 from . import torsional
 from .angles import principal
 from .effective import effective_area
 from .section import Section, as_section, leg_ratio, root_limit
 from .single_angle import end_slenderness
-from .steel import E, clause, one_of
 
 #: Width-to-thickness of a leg, as a coefficient of sqrt(E/F_y), above which flexural-torsional buckling of an angle counts.
-_LEG = given(0.71, "", clause("E5", "memory"), "c_r")
+_LEG = given(0.71, "", clause("E5"), "c_r")
 ENDS = ("concentric", "one leg")
 SHORT = "Eq. E3-2, F_y/F_e at most 2.25"
 LONG = "Eq. E3-3, F_y/F_e above 2.25"
 
 
-@formula(clause("E2"), lamb_c="")
+@formula(clause("E2", "read"), lamb_c="")
 def slenderness(L_c, r):
     """Return the effective slenderness."""
     lamb_c = L_c / r
     return lamb_c
 
 
-@formula(clause("Eq. E3-4"), F_e="ksi")
+@formula(clause("Eq. E3-4", "read"), F_e="ksi")
 def flexural(E, lamb_c):
     """Return the elastic stress at flexural buckling."""
     F_e = pi**2 * E / lamb_c**2
     return F_e
 
 
-@formula(clause("Eq. E3-2"), F_n="ksi")
+@formula(clause("Eq. E3-2", "read"), F_n="ksi")
 def inelastic_stress(F_y, F_e):
     """Return the nominal stress of a member that yields before it buckles."""
     F_n = 0.658 ** (F_y / F_e) * F_y
     return F_n
 
 
-@formula(clause("Eq. E3-3"), F_n="ksi")
+@formula(clause("Eq. E3-3", "read"), F_n="ksi")
 def elastic_stress(F_e):
     """Return the nominal stress of a member that buckles elastically."""
     F_n = 0.877 * F_e
     return F_n
 
 
-@formula(clause("Eq. E3-1 and E7-1"), P_n="kip")
+@formula(clause("Eq. E3-1 and E7-1", "read"), P_n="kip")
 def compressive_strength(F_n, A_e):
     """Return the nominal compressive strength."""
     P_n = F_n * A_e
@@ -85,7 +85,7 @@ def nominal_stress(F_y: Value, F_e: Value) -> Value:
     """Return F_n of Section E3 for an elastic stress of any mode."""
     short = F_y.m_as("ksi") <= 2.25 * F_e.m_as("ksi")
     made = {SHORT: inelastic_stress(F_y=F_y, F_e=F_e) if short else None, LONG: None if short else elastic_stress(F_e=F_e)}
-    return pick("F_n", made, SHORT if short else LONG, "by F_y/F_e", {"F_y": F_y, "F_e": F_e}, clause("E3"))
+    return pick("F_n", made, SHORT if short else LONG, "by F_y/F_e", {"F_y": F_y, "F_e": F_e}, clause("E3", "read"))
 
 
 def compression(

@@ -8,43 +8,43 @@ from rackbook.tables import table
 from rackbook.trace import DomainError, Value, formula, given, pick
 from rackbook.trace.maths import sqrt
 
+from ..steel import E, clause
 from .section import Section, flange_width, flat_width, limit, ratio, web_depth
-from .steel import E, clause
 
 _STOCKY = "no wall is slender at this stress"
 #: Diameter to thickness, as a coefficient of E/F_y, beyond which E7.2 gives nothing.
 _MOST = 0.45
 
 
-@formula(clause("Eq. E7-2"), lamb_n="")
+@formula(clause("Eq. E7-2", "read"), lamb_n="")
 def slender_limit(lamb_r, F_y, F_n):
     """Return the width-to-thickness ratio from which the effective width is reduced."""
     lamb_n = lamb_r * sqrt(F_y / F_n)
     return lamb_n
 
 
-@formula(clause("Eq. E7-5"), F_el="ksi")
+@formula(clause("Eq. E7-5", "read"), F_el="ksi")
 def local_stress(c_2, lamb_r, lamb, F_y):
     """Return the elastic stress at local buckling."""
     F_el = (c_2 * lamb_r / lamb) ** 2 * F_y
     return F_el
 
 
-@formula(clause("Eq. E7-3"), b_e="in")
+@formula(clause("Eq. E7-3", "read"), b_e="in")
 def effective_width(b, c_1, F_el, F_n):
     """Return the effective width of a slender wall."""
     b_e = b * (1 - c_1 * sqrt(F_el / F_n)) * sqrt(F_el / F_n)
     return b_e
 
 
-@formula(clause("E7.1"), A_e="in**2")
+@formula(clause("E7.1", "read"), A_e="in**2")
 def reduced_area(A, n, b, b_e, t):
     """Return the area less the ineffective parts of n walls of one kind."""
     A_e = A - n * (b - b_e) * t
     return A_e
 
 
-@formula(clause("Eq. E7-7", "memory"), A_e="in**2")
+@formula(clause("Eq. E7-7"), A_e="in**2")
 def round_area(A_g, E, F_y, lamb):
     """Return the effective area of a round tube with a slender wall."""
     A_e = (0.038 * E / (F_y * lamb) + 2 / 3) * A_g

@@ -6,10 +6,11 @@ from typing import Any
 
 from rackbook.trace import Value
 
+from ..steel import one_of
 from . import flexure_angle, flexure_rolled, flexure_strut, flexure_tube
+from .edition import edition_of
 from .flexure_states import Flexure
 from .section import as_section
-from .steel import edition_of, one_of
 
 AXES = ("x", "y")
 

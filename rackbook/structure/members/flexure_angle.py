@@ -7,10 +7,10 @@ from typing import Any
 from rackbook.trace import DomainError, Value, formula
 from rackbook.trace.maths import sqrt
 
+from ..steel import E, clause, one_of
 from .angles import principal
 from .flexure_states import Flexure, factor, of_states
 from .section import Section, leg_ratio, limit
-from .steel import E, clause, one_of
 
 AXES, TOES, RESTRAINTS = ("x", "y", "w", "z"), ("compression", "tension"), ("none", "at the largest moment")
 
@@ -36,7 +36,7 @@ def yielding(M_y):
     return M_n
 
 
-@formula(clause("Eq. F10-4, the longer leg in compression: beta_w below zero", "memory"), q="", M_cr="kip*in")
+@formula(clause("Eq. F10-4, the longer leg in compression: beta_w below zero"), q="", M_cr="kip*in")
 def principal_buckling(E, A, r_z, t, C_b, L_b, beta_w):
     """Return the elastic moment at lateral-torsional buckling about the major principal axis."""
     q = 4.4 * beta_w * r_z / (L_b * t)
@@ -44,14 +44,14 @@ def principal_buckling(E, A, r_z, t, C_b, L_b, beta_w):
     return M_cr
 
 
-@formula(clause("Eq. F10-5a"), M_cr="kip*in")
+@formula(clause("Eq. F10-5a", "read"), M_cr="kip*in")
 def toe_in_compression(E, b, t, C_b, L_b):
     """Return the elastic moment at lateral-torsional buckling about a leg's axis, the toe in compression."""
     M_cr = 0.58 * E * b**4 * t * C_b / L_b**2 * (sqrt(1 + 0.88 * (L_b * t / b**2) ** 2) - 1)
     return M_cr
 
 
-@formula(clause("Eq. F10-5b", "memory"), M_cr="kip*in")
+@formula(clause("Eq. F10-5b"), M_cr="kip*in")
 def toe_in_tension(E, b, t, C_b, L_b):
     """Return the elastic moment at lateral-torsional buckling about a leg's axis, the toe in tension."""
     M_cr = 0.58 * E * b**4 * t * C_b / L_b**2 * (sqrt(1 + 0.88 * (L_b * t / b**2) ** 2) + 1)
@@ -65,35 +65,35 @@ def restrained(M_cr):
     return M_crr
 
 
-@formula(clause("Eq. F10-2"), M_n="kip*in")
+@formula(clause("Eq. F10-2", "read"), M_n="kip*in")
 def short_length(M_y, M_cr):
     """Return the nominal strength at lateral-torsional buckling with M_y/M_cr at most 1.0."""
     M_n = (1.92 - 1.17 * sqrt(M_y / M_cr)) * M_y
     return M_n
 
 
-@formula(clause("Eq. F10-3", "memory"), M_n="kip*in")
+@formula(clause("Eq. F10-3"), M_n="kip*in")
 def long_length(M_y, M_cr):
     """Return the nominal strength at lateral-torsional buckling with M_y/M_cr above 1.0."""
     M_n = (0.92 - 0.17 * M_cr / M_y) * M_cr
     return M_n
 
 
-@formula(clause("F10.3: 0.80 of the modulus about a leg's axis, unless it is held everywhere"), S_c="in**3")
+@formula(clause("F10.3: 0.80 of the modulus about a leg's axis, unless it is held everywhere", "read"), S_c="in**3")
 def reduced_modulus(S):
     """Return the section modulus of the toe in compression, without lateral-torsional restraint."""
     S_c = 0.80 * S
     return S_c
 
 
-@formula(clause("Eq. F10-6"), M_n="kip*in")
+@formula(clause("Eq. F10-6", "read"), M_n="kip*in")
 def noncompact_leg(F_y, S_c, lamb_b, E):
     """Return the nominal strength at local buckling of a noncompact leg."""
     M_n = F_y * S_c * (2.43 - 1.72 * lamb_b * sqrt(F_y / E))
     return M_n
 
 
-@formula(clause("Eq. F10-7 and F10-8", "memory"), F_cr="ksi", M_n="kip*in")
+@formula(clause("Eq. F10-7 and F10-8"), F_cr="ksi", M_n="kip*in")
 def slender_leg(E, lamb_b, S_c):
     """Return the nominal strength at local buckling of a slender leg."""
     F_cr = 0.71 * E / lamb_b**2

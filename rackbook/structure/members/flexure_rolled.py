@@ -5,28 +5,28 @@ from __future__ import annotations
 from rackbook.trace import DomainError, Value, formula, given
 from rackbook.trace.maths import min, pi, sqrt
 
+from ..steel import E, clause
 from .flexure_states import Flexure, factor, of_states, plastic_moment
 from .section import Section, flange_width, limit, ratio, web_depth
-from .steel import E, clause
 
 _C = given(1.0, "", clause("Eq. F2-8a"), "c")
 
 
-@formula(clause("Eq. F2-5"), L_p="in")
+@formula(clause("Eq. F2-5", "read"), L_p="in")
 def length_p(r_y, E, F_y):
     """Return the unbraced length up to which a section yields."""
     L_p = 1.76 * r_y * sqrt(E / F_y)
     return L_p
 
 
-@formula(clause("Eq. F2-8b"), c="")
+@formula(clause("Eq. F2-8b", "read"), c="")
 def channel_constant(h_o, I_y, C_w):
     """Return the coefficient c of a channel."""
     c = h_o / 2 * sqrt(I_y / C_w)
     return c
 
 
-@formula(clause("Eq. F2-6"), a="", L_r="in")
+@formula(clause("Eq. F2-6", "read"), a="", L_r="in")
 def length_r(r_ts, E, F_y, J, c, S_x, h_o):
     """Return the unbraced length from which a section buckles elastically."""
     a = J * c / (S_x * h_o)
@@ -34,7 +34,7 @@ def length_r(r_ts, E, F_y, J, c, S_x, h_o):
     return L_r
 
 
-@formula(clause("Eq. F2-2, before its bound M_p"), M_n="kip*in")
+@formula(clause("Eq. F2-2, before its bound M_p", "read"), M_n="kip*in")
 def inelastic_buckling(C_b, M_p, F_y, S_x, L_b, L_p, L_r):
     """Return the nominal strength at inelastic lateral-torsional buckling."""
     M_n = C_b * (M_p - (M_p - 0.7 * F_y * S_x) * (L_b - L_p) / (L_r - L_p))
@@ -49,7 +49,7 @@ def elastic_buckling(C_b, E, L_b, r_ts, J, c, S_x, h_o):
     return M_n
 
 
-@formula(clause("Eq. F3-1", "memory"), M_n="kip*in")
+@formula(clause("Eq. F3-1"), M_n="kip*in")
 def noncompact_flange(M_p, F_y, S_x, lamb_f, lamb_pf, lamb_rf):
     """Return the nominal strength at local buckling of a noncompact flange."""
     M_n = M_p - (M_p - 0.7 * F_y * S_x) * (lamb_f - lamb_pf) / (lamb_rf - lamb_pf)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rackbook.trace import Value, formula, given, smallest
 
-from .steel import clause
+from ..steel import clause
 
 UNIFORM = given(1.0, "", clause("F1(c): 1.0 is safe for every moment diagram"), "C_b")
 

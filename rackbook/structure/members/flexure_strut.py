@@ -5,9 +5,9 @@ from __future__ import annotations
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import pi, sqrt
 
+from ..steel import E, G, one_of
 from .flexure_states import Flexure, factor, of_states
 from .section import Section
-from .steel import E, G, one_of
 
 COLD = "North American Specification for cold-formed members (AISI S100)"
 #: Allowable bending stress that makers of 12 gauge strut print their beam loads for, and its safety factor.

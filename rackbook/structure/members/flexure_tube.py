@@ -5,15 +5,15 @@ from __future__ import annotations
 from rackbook.trace import DomainError, Value, formula
 from rackbook.trace.maths import sqrt
 
+from ..steel import E, clause
 from .flexure_states import Flexure, factor, of_states, plastic_moment
 from .section import Section, flat_width, limit, ratio
-from .steel import E, clause
 
 #: Diameter to thickness, as a coefficient of E/F_y, that F8 stops at.
 _MOST = 0.45
 
 
-@formula(clause("Eq. F7-2", edition="22"), M_n="kip*in")
+@formula(clause("Eq. F7-2", "read", "22"), M_n="kip*in")
 def noncompact_flange_22(M_p, F_y, S, lamb_f, lamb_pf, lamb_rf):
     """Return the nominal strength at local buckling of a noncompact flange."""
     M_n = M_p - (M_p - F_y * S) * (lamb_f - lamb_pf) / (lamb_rf - lamb_pf)
@@ -27,14 +27,14 @@ def noncompact_flange_16(M_p, F_y, S, lamb_f, E):
     return M_n
 
 
-@formula(clause("Eq. F7-4"), b_e="in")
+@formula(clause("Eq. F7-4", "read"), b_e="in")
 def effective_flange(t, E, F_y, lamb_f):
     """Return the effective width of a slender flange in compression."""
     b_e = 1.92 * t * sqrt(E / F_y) * (1 - 0.38 / lamb_f * sqrt(E / F_y))
     return b_e
 
 
-@formula(clause("F7.2(c), the ineffective width left out of both flanges"), I_e="in**4", S_e="in**3")
+@formula(clause("F7.2(c), the ineffective width left out of both flanges", "read"), I_e="in**4", S_e="in**3")
 def effective_modulus(I, b, b_e, t, H):
     """Return the effective section modulus."""
     I_e = I - 2 * ((b - b_e) * t**3 / 12 + (b - b_e) * t * ((H - t) / 2) ** 2)
@@ -42,7 +42,7 @@ def effective_modulus(I, b, b_e, t, H):
     return S_e
 
 
-@formula(clause("Eq. F7-3"), M_n="kip*in")
+@formula(clause("Eq. F7-3", "read"), M_n="kip*in")
 def slender_flange(F_y, S_e):
     """Return the nominal strength at local buckling of a slender flange."""
     M_n = F_y * S_e
@@ -63,28 +63,28 @@ def noncompact_web_16(M_p, F_y, S, lamb_w, E):
     return M_n
 
 
-@formula(clause("Eq. F7-12"), L_p="in")
+@formula(clause("Eq. F7-12", "read"), L_p="in")
 def length_p(E, r_y, J, A_g, M_p):
     """Return the unbraced length up to which a rectangular tube yields."""
     L_p = 0.13 * E * r_y * sqrt(J * A_g) / M_p
     return L_p
 
 
-@formula(clause("Eq. F7-13"), L_r="in")
+@formula(clause("Eq. F7-13", "read"), L_r="in")
 def length_r(E, r_y, J, A_g, F_y, S_x):
     """Return the unbraced length from which a rectangular tube buckles elastically."""
     L_r = 2 * E * r_y * sqrt(J * A_g) / (0.7 * F_y * S_x)
     return L_r
 
 
-@formula(clause("Eq. F7-10, before its bound M_p"), M_n="kip*in")
+@formula(clause("Eq. F7-10, before its bound M_p", "read"), M_n="kip*in")
 def inelastic_buckling(C_b, M_p, F_y, S_x, L_b, L_p, L_r):
     """Return the nominal strength of a rectangular tube at inelastic lateral-torsional buckling."""
     M_n = C_b * (M_p - (M_p - 0.7 * F_y * S_x) * (L_b - L_p) / (L_r - L_p))
     return M_n
 
 
-@formula(clause("Eq. F7-11", "memory"), M_n="kip*in")
+@formula(clause("Eq. F7-11"), M_n="kip*in")
 def elastic_buckling(E, C_b, J, A_g, L_b, r_y):
     """Return the nominal strength of a rectangular tube at elastic lateral-torsional buckling."""
     M_n = 2 * E * C_b * sqrt(J * A_g) / (L_b / r_y)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from rackbook.trace import Value, formula
 
-from .steel import clause
+from ..steel import clause
 
 
-@formula(clause("E2"), L_c="in")
+@formula(clause("E2", "read"), L_c="in")
 def effective_length(K, L):
     """Return the effective length."""
     L_c = K * L

@@ -10,10 +10,11 @@ import numpy as np
 
 from rackbook.trace import Check, Value, largest
 
+from ..steel import one_of
 from .checks import brace_checks, cantilever_check, part_checks
+from .edition import edition_of
 from .lengths import Lengths
 from .ratios import Ratios, capacities, ratios
-from .steel import edition_of, one_of
 from .strength import Strength, strength
 from .worked import INTERACTION, RATIOS, SHEAR, TORSION, Governing, Row
 

@@ -14,7 +14,7 @@ from rackbook.trace import LookupFailed, Source, Value, formula
 from rackbook.trace.errors import nearest
 from rackbook.trace.maths import pi, sqrt
 
-from .steel import E, clause
+from ..steel import E, clause
 
 #: Families by the table that holds them; a round tube given by its dimensions counts as a pipe.
 FAMILIES = ("hss", "pipes", "channels", "angles", "wide_flanges", "strut")
@@ -143,42 +143,42 @@ def round_tube(OD: Value, t_des: Value) -> Section:
 # --- widths of walls, and their limits ---------------------------------------------------------------------------------
 
 
-@formula(clause("B4.1b(d)"), b="in")
+@formula(clause("B4.1b(d)", "read"), b="in")
 def flat_width(B, t_des):
     """Return the flat width of a tube's wall."""
     b = B - 3 * t_des
     return b
 
 
-@formula(clause("B4.1b(b)"), h="in")
+@formula(clause("B4.1b(b)", "read"), h="in")
 def clear_web(d, k):
     """Return the clear depth of a rolled web between its fillets."""
     h = d - 2 * k
     return h
 
 
-@formula(clause("B4.1a(a)"), b="in")
+@formula(clause("B4.1a(a)", "read"), b="in")
 def half_flange(b_f):
     """Return the half width of an I-shape's flange."""
     b = b_f / 2
     return b
 
 
-@formula(clause("B4.1"), lamb="")
+@formula(clause("B4.1", "read"), lamb="")
 def width_ratio(b, t):
     """Return the width-to-thickness ratio."""
     lamb = b / t
     return lamb
 
 
-@formula(clause("Tables B4.1a and B4.1b"), lamb_r="")
+@formula(clause("Tables B4.1a and B4.1b", "read"), lamb_r="")
 def root_limit(c_r, E, F_y):
     """Return the limiting width-to-thickness ratio."""
     lamb_r = c_r * sqrt(E / F_y)
     return lamb_r
 
 
-@formula(clause("Tables B4.1a and B4.1b"), lamb_r="")
+@formula(clause("Tables B4.1a and B4.1b", "read"), lamb_r="")
 def round_limit(c_r, E, F_y):
     """Return the limiting ratio of diameter to thickness."""
     lamb_r = c_r * E / F_y

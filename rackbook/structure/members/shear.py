@@ -8,17 +8,17 @@ from typing import Any
 from rackbook.trace import Value, formula, given, pick, smallest
 from rackbook.trace.maths import max, sqrt
 
+from ..steel import E, clause, one_of
 from .section import Section, as_section, flange_width, flat_width, ratio, web_depth
-from .steel import E, clause, one_of
 
 GENERAL, ROLLED = "shear general (HSS, C, L)", "shear, rolled I with h/tw<=2.24sqrt(E/Fy)"
 AXES = ("y", "x")
-_WEB_KV = given(5.34, "", clause("G2.1(b)(2)(i): no stiffeners", "memory"), "k_v")
-_FLANGE_KV = given(1.2, "", clause("G3 and G6"), "k_v")
-_TUBE_KV = given(5.0, "", clause("G4"), "k_v")
+_WEB_KV = given(5.34, "", clause("G2.1(b)(2)(i): no stiffeners"), "k_v")
+_FLANGE_KV = given(1.2, "", clause("G3 and G6", "read"), "k_v")
+_TUBE_KV = given(5.0, "", clause("G4", "read"), "k_v")
 _FULL = given(1.0, "", clause("Eq. G2-2, G2-3 and G2-9"), "C_v")
-_TWO = given(2.0, "", clause("G6: two flanges"), "n")
-_ONE = given(1.0, "", clause("G3: the leg in the line of the force"), "n")
+_TWO = given(2.0, "", clause("G6: two flanges", "read"), "n")
+_ONE = given(1.0, "", clause("G3: the leg in the line of the force", "read"), "n")
 _WALLS = given(2.0, "", clause("G4: two walls", "read"), "n")
 
 
@@ -29,7 +29,7 @@ def web_area(d, t_w):
     return A_w
 
 
-@formula(clause("G3, G4 and G6"), A_w="in**2")
+@formula(clause("G3, G4 and G6", "read"), A_w="in**2")
 def wall_area(n, b, t):
     """Return the area of n walls in the line of the force."""
     A_w = n * b * t
@@ -50,14 +50,14 @@ def rolled_limit(E, F_y):
     return lamb_r
 
 
-@formula(clause("Eq. G2-4", "memory"), C_v="")
+@formula(clause("Eq. G2-4"), C_v="")
 def web_coefficient(lamb_v, lamb_w):
     """Return the coefficient of a slender web."""
     C_v = lamb_v / lamb_w
     return C_v
 
 
-@formula(clause("Eq. G2-11", "memory"), C_v="")
+@formula(clause("Eq. G2-11"), C_v="")
 def buckled_coefficient(k_v, E, lamb_w, F_y):
     """Return the coefficient of a wall that buckles elastically in shear."""
     C_v = 1.51 * k_v * E / (lamb_w**2 * F_y)
@@ -71,7 +71,7 @@ def shear_strength(F_y, A_w, C_v):
     return V_n
 
 
-@formula(clause("Eq. G5-2a and G5-2b, the larger"), F_a="ksi", F_b="ksi", F_cr="ksi")
+@formula(clause("Eq. G5-2a and G5-2b, the larger", "read"), F_a="ksi", F_b="ksi", F_cr="ksi")
 def round_long(E, L_v, D, lamb):
     """Return the shear stress at buckling of a round tube of known length."""
     F_a = 1.60 * E / (sqrt(L_v / D) * lamb ** (5 / 4))
@@ -80,21 +80,21 @@ def round_long(E, L_v, D, lamb):
     return F_cr
 
 
-@formula(clause("Eq. G5-2b"), F_cr="ksi")
+@formula(clause("Eq. G5-2b", "read"), F_cr="ksi")
 def round_short(E, lamb):
     """Return the shear stress at buckling of a round tube of any length."""
     F_cr = 0.78 * E / lamb ** (3 / 2)
     return F_cr
 
 
-@formula(clause("G5"), F_v="ksi")
+@formula(clause("G5", "read"), F_v="ksi")
 def shear_yield(F_y):
     """Return the shear stress at yielding."""
     F_v = 0.6 * F_y
     return F_v
 
 
-@formula(clause("Eq. G5-1"), V_n="kip")
+@formula(clause("Eq. G5-1", "read"), V_n="kip")
 def round_strength(F_cr, A_g):
     """Return the nominal strength of a round tube in shear."""
     V_n = F_cr * A_g / 2

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from rackbook.trace import Value, formula, given, largest, pick
 
+from ..steel import clause
 from .section import Section
-from .steel import clause
 
-LIMIT = given(200.0, "", clause("E5(c)", "memory"), "lamb_max")
-LEGS = given(1.7, "", clause("E5(d)", "memory"), "q_max")
+LIMIT = given(200.0, "", clause("E5(c)"), "lamb_max")
+LEGS = given(1.7, "", clause("E5(d)"), "q_max")
 SHORT, LONG = "Eq. E5-1, L/r_a at most 80", "Eq. E5-2, L/r_a above 80"
 
 
@@ -21,35 +21,35 @@ def leg_slenderness(L, r_a):
     return lamb_a
 
 
-@formula(clause("Eq. E5-1", "memory"), lamb_c="")
+@formula(clause("Eq. E5-1"), lamb_c="")
 def short_end(lamb_a):
     """Return the effective slenderness of a short single angle."""
     lamb_c = 72 + 0.75 * lamb_a
     return lamb_c
 
 
-@formula(clause("Eq. E5-2", "memory"), lamb_c="")
+@formula(clause("Eq. E5-2"), lamb_c="")
 def long_end(lamb_a):
     """Return the effective slenderness of a long single angle."""
     lamb_c = 32 + 1.25 * lamb_a
     return lamb_c
 
 
-@formula(clause("E5(a)", "memory"), lamb_cs="")
+@formula(clause("E5(a)"), lamb_cs="")
 def shorter_leg(lamb_c, b_l, b_s):
     """Return the effective slenderness of an angle held by its shorter leg."""
     lamb_cs = lamb_c + 4 * ((b_l / b_s) ** 2 - 1)
     return lamb_cs
 
 
-@formula(clause("E5(a)", "memory"), lamb_cz="")
+@formula(clause("E5(a)"), lamb_cz="")
 def about_minor(L, r_z):
     """Return the least effective slenderness of an angle held by its shorter leg."""
     lamb_cz = 0.95 * L / r_z
     return lamb_cz
 
 
-@formula(clause("E5(d)", "memory"), q="")
+@formula(clause("E5(d)"), q="")
 def legs_ratio(b_l, b_s):
     """Return the ratio of the longer to the shorter leg."""
     q = b_l / b_s
@@ -83,4 +83,4 @@ def end_slenderness(of: Section, L: Value) -> EndSlenderness:
 def _curve(lamb_a: Value) -> Value:
     short = lamb_a.magnitude <= 80
     made = {SHORT: short_end(lamb_a=lamb_a) if short else None, LONG: None if short else long_end(lamb_a=lamb_a)}
-    return pick("lamb_c", made, SHORT if short else LONG, "by L/r_a", {"lamb_a": lamb_a}, clause("E5(a)", "memory"))
+    return pick("lamb_c", made, SHORT if short else LONG, "by L/r_a", {"lamb_a": lamb_a}, clause("E5(a)"))

@@ -7,12 +7,13 @@ from typing import Any
 
 from rackbook.trace import Value
 
+from ..steel import available, one_of
 from .compression import Compression, compression
+from .edition import edition_of
 from .flexure import flexure
 from .flexure_states import Flexure
 from .section import Section, as_section
 from .shear import Shear, shear
-from .steel import available, edition_of, one_of
 from .tension import Tension, tension
 from .torsion import STATE, Torsion, offsets, torsion
 

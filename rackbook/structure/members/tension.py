@@ -7,43 +7,29 @@ from typing import Any
 
 from rackbook.trace import Value, formula, given
 
+from ..steel import clause, effective_net_area, shear_lag
 from .section import as_section
-from .steel import clause
 
 #: What a hole counts wider than it is, for damage in making it.
-DAMAGE = given(1 / 16, "in", clause("B4.3b"), "c_h")
-WHOLE = given(1.0, "", clause("Table D3.1, case 1: every part is connected", "memory"), "U")
+DAMAGE = given(1 / 16, "in", clause("B4.3b", "read"), "c_h")
+WHOLE = given(1.0, "", clause("Table D3.1, case 1: every part is connected"), "U")
 
 
-@formula(clause("Eq. D2-1"), P_n="kip")
+@formula(clause("Eq. D2-1", "read"), P_n="kip")
 def yielding(F_y, A_g):
     """Return the nominal strength at yielding of the gross section."""
     P_n = F_y * A_g
     return P_n
 
 
-@formula(clause("B4.3b"), A_n="in**2")
+@formula(clause("B4.3b", "read"), A_n="in**2")
 def net_area(A_g, n, d_h, c_h, t):
     """Return the net area across n holes of width d_h in one line across the member."""
     A_n = A_g - n * (d_h + c_h) * t
     return A_n
 
 
-@formula(clause("Table D3.1, case 2"), U="")
-def shear_lag(x_bar, l):
-    """Return the shear lag factor of a part held by some of its legs or flanges."""
-    U = 1 - x_bar / l
-    return U
-
-
-@formula(clause("Eq. D3-1"), A_e="in**2")
-def effective_net_area(A_n, U):
-    """Return the effective net area."""
-    A_e = A_n * U
-    return A_e
-
-
-@formula(clause("Eq. D2-2"), P_n="kip")
+@formula(clause("Eq. D2-2", "read"), P_n="kip")
 def rupture(F_u, A_e):
     """Return the nominal strength at rupture of the effective net section."""
     P_n = F_u * A_e

@@ -13,30 +13,30 @@ from typing import Any
 from rackbook.trace import DomainError, Source, Value, formula, given, largest, pick, smallest
 from rackbook.trace.maths import abs, max, pi, sqrt
 
+from ..steel import E, G, clause
 from .section import Section, as_section, flat_width, ratio
 from .shear import shear_yield
-from .steel import E, G, clause
 
 STATE = "torsion of HSS"
 _SECTORIAL = Source("derivation", "sectorial coordinate of the outline, about the shear center")
 _BOUND = Source("derivation", "bound of E C_w theta''' - G J theta' = -T for every spread of the twisting and all ends")
 
 
-@formula(clause("H3.1: the torsional constant, on the safe side for the corners", "memory"), C="in**3")
+@formula(clause("H3.1: the torsional constant, on the safe side for the corners"), C="in**3")
 def tube_constant(B, H, t):
     """Return the torsional constant of a rectangular tube."""
     C = 2 * (B - t) * (H - t) * t - 4.5 * (4 - pi) * t**3
     return C
 
 
-@formula(clause("H3.1: the torsional constant", "memory"), C="in**3")
+@formula(clause("H3.1: the torsional constant"), C="in**3")
 def round_constant(D, t):
     """Return the torsional constant of a round tube."""
     C = pi * (D - t) ** 2 * t / 2
     return C
 
 
-@formula(clause("Eq. H3-2a and H3-2b, the larger", "memory"), F_a="ksi", F_b="ksi", F_cr="ksi")
+@formula(clause("Eq. H3-2a and H3-2b, the larger"), F_a="ksi", F_b="ksi", F_cr="ksi")
 def round_long(E, L, D, lamb):
     """Return the stress at torsional buckling of a round tube of known length."""
     F_a = 1.23 * E / (sqrt(L / D) * lamb ** (5 / 4))
@@ -45,7 +45,7 @@ def round_long(E, L, D, lamb):
     return F_cr
 
 
-@formula(clause("Eq. H3-2b", "memory"), F_cr="ksi")
+@formula(clause("Eq. H3-2b"), F_cr="ksi")
 def round_short(E, lamb):
     """Return the stress at torsional buckling of a round tube of any length."""
     F_cr = 0.60 * E / lamb ** (3 / 2)
@@ -80,7 +80,7 @@ def tube_strength(F_cr, C):
     return T_n
 
 
-@formula(clause("Eq. H3-8: shear yielding", "memory"), T_n="kip*in")
+@formula(clause("Eq. H3-8: shear yielding"), T_n="kip*in")
 def open_strength(F_y, J, t):
     """Return the twisting moment at which St. Venant shear reaches yield in the thickest part."""
     T_n = 0.6 * F_y * J / t
@@ -122,7 +122,7 @@ def flange_tip(h_o, b_f):
     return W_no
 
 
-@formula(clause("Eq. H3-7: yielding under normal stress", "memory"), T_nw="kip*in")
+@formula(clause("Eq. H3-7: yielding under normal stress"), T_nw="kip*in")
 def warping_strength(F_y, C_w, W_no, a):
     """Return the twisting moment whose largest warping stress reaches yield."""
     T_nw = F_y * C_w / (W_no * a)

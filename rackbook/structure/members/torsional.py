@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from rackbook.trace import Source, Value, formula, given
 from rackbook.trace.maths import acos, cos, max, min, pi, sqrt
 
+from ..steel import E, G, clause
 from .angles import Principal
 from .section import Section
-from .steel import E, G, clause
 
 _ZERO = given(0.0, "in", Source("derivation", "the shear center lies on the axis of symmetry"), "y_o")
 

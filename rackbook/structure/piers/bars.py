@@ -7,6 +7,7 @@ from typing import Any
 from rackbook.tables import table
 from rackbook.trace import Check, Source, Value, assume, check, given
 
+from ..concrete import aci, cage_radius
 from .concrete import (
     COVER,
     bar_below,
@@ -20,7 +21,7 @@ from .concrete import (
     square_clear,
     tie_spacing,
 )
-from .section import Section, aci, cage_radius, gross
+from .section import Section, gross
 
 BAR = "A615 Gr 60"
 GIVE_TIES = "Give piers.ties."

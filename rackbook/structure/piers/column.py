@@ -11,6 +11,7 @@ from rackbook.tables import table
 from rackbook.trace import Check, Source, Value, check, formula, given
 from rackbook.trace.maths import abs
 
+from ..concrete import aci, cage_radius
 from .actions import Acting, Demands
 from .bars import BAR, GIVE_TIES, bar_checks, bar_count, development_check, tie_diameter
 from .concrete import (
@@ -34,7 +35,7 @@ from .concrete import (
 )
 from .interaction import State, Strength, strength
 from .loads import Loads
-from .section import Section, aci, cage_radius, gross, reduced_size, steel_area
+from .section import Section, gross, reduced_size, steel_area
 from .size import Pier
 from .vertical import round_perimeter, square_perimeter
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from rackbook.trace import Source, Value, formula, given, pick
 from rackbook.trace.maths import max, min, pi, sin, sqrt
 
-from .section import aci
+from ..concrete import aci
 
 SHEAR_PHI = given(0.75, "", aci("Table 21.2.1"), "phi_v")
 COVER = given(3, "in", aci("Table 20.5.1.3.1, cast against and in contact with ground"), "c_min")

@@ -10,7 +10,7 @@ from __future__ import annotations
 from rackbook.trace import Source, assume, formula, given
 from rackbook.trace.maths import abs, max, min, pi, sqrt
 
-from .section import aci
+from ..concrete import aci
 from .soil import ibc
 
 _STATICS = Source("derivation", "equilibrium of the footing")

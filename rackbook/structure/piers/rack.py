@@ -7,12 +7,12 @@ from typing import Any
 
 from rackbook.trace import Check, DomainError, Value, check
 
+from ..concrete import aci
 from .actions import demands
 from .column import GIVE_CONCRETE, Column, column
 from .drilled import Drilled, drilled, open_checks
 from .layout import Placed, layout
 from .loads import loads, needs_overstrength
-from .section import aci
 from .size import Pier, pier
 from .soil import Ground, ground
 from .spacing import TOO_NEAR, spacing_check

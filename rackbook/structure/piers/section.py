@@ -17,13 +17,8 @@ import numpy as np
 from rackbook.trace import DomainError, Source, Value, formula, given
 from rackbook.trace.maths import acos, ceil, cos, max, min, sin, sqrt, sum
 
+from ..concrete import aci
 from .vertical import round_area, square_area
-
-
-def aci(locator: str, how: str = "memory") -> Source:
-    """Return a clause of the concrete code."""
-    return Source("clause", "ACI 318", "19", locator, how)
-
 
 EPS_CU = given(0.003, "", aci("22.2.2.1"), "epsilon_cu")
 E_S = given(29_000, "ksi", aci("20.2.2.2"), "E_s")
@@ -202,13 +197,6 @@ def tension_strength(phi, f_y, A_st):
 
 COMPRESSION_PHI = given(0.65, "", aci("Table 21.2.2, compression-controlled, ties"), "phi")
 TENSION_PHI = given(0.90, "", aci("Table 21.2.2, tension-controlled"), "phi")
-
-
-@formula(Source("derivation", "geometry of the cage"), R_s="in")
-def cage_radius(b, c_c, d_t, d_b):
-    """Return the distance from the middle of the section to the bars: of their circle, or of their rows in a square."""
-    R_s = b / 2 - c_c - d_t - d_b / 2
-    return R_s
 
 
 @dataclass(frozen=True)

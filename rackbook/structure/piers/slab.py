@@ -10,6 +10,7 @@ import numpy as np
 from rackbook.tables import table
 from rackbook.trace import Check, DomainError, Value, assume, check, largest, smallest
 
+from ..concrete import aci
 from .bars import BAR
 from .concrete import SHEAR_PHI
 from .footing import (
@@ -32,7 +33,6 @@ from .footing import (
     steel_for_moment,
 )
 from .pressure import bearing
-from .section import aci
 from .size import Pier
 from .underside import Standing, Underside
 
