@@ -2,26 +2,22 @@
 
 from __future__ import annotations
 
-import asyncio
 import shutil
 import tempfile
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-
-import nbformat
-from nbformat import NotebookNode
 
 from rackbook.book import Book, compute
 from rackbook.book.criteria import criteria
 from rackbook.cases import Outcome, cases, run
 from rackbook.job import FILES, load
 from rackbook.shipped import shipped
-from rackbook.trace import SheetError, Value
+from rackbook.trace import Value
 
 from .bind import bind_notebooks
 from .matter import Matter
+from .run import run_notebooks
 from .verification import verification
 
 CAUTIONS = (
@@ -31,7 +27,6 @@ CAUTIONS = (
     "Lift only by the marked points with rigging chosen by a qualified rigger for the measured weight and center of gravity.",
     "Weights marked as estimates are to be replaced by the measured weight before lifting and shipping.",
 )
-KERNEL_TIMEOUT = 600
 
 
 @dataclass(frozen=True)
@@ -70,7 +65,7 @@ def submit(folder: Path, out: Path, tell: Callable[[str], None] = lambda text: N
         for path in notebooks if not own else ():
             shutil.copyfile(path, work / path.name)
         tell(f"Running {len(names)} notebooks from top to bottom")
-        executed = _executed([work / name for name in names])
+        executed = run_notebooks([work / name for name in names])
         tell("Running the published cases")
         outcomes = [o for case in cases() for o in run(case)]
         tell("Setting and measuring the pages")
@@ -90,46 +85,6 @@ def submit(folder: Path, out: Path, tell: Callable[[str], None] = lambda text: N
         ", ".join(f"{words.count(w)} {w}" for w in ("OK", "NOT OK", "OPEN") if words.count(w)) or "none",
         f"{agree} of {len(outcomes)} published values reproduced",
     )  # fmt: skip
-
-
-def _executed(paths: list[Path]) -> list[NotebookNode]:
-    """Run notebooks side by side, each in its own kernel, in a loop of their own: it works in a notebook too."""
-
-    async def together() -> list[NotebookNode]:
-        return await asyncio.gather(*(_execute(path) for path in paths))
-
-    with ThreadPoolExecutor(max_workers=1) as thread:
-        return thread.submit(asyncio.run, together()).result()
-
-
-async def _execute(path: Path) -> NotebookNode:
-    """Run a notebook from top to bottom in its own kernel.
-
-    Raises:
-        SheetError: A cell failed; its notebook, number and last message are named.
-    """
-    from nbclient import NotebookClient
-    from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
-
-    notebook = nbformat.read(path, as_version=4)
-    client = NotebookClient(
-        notebook,
-        timeout=KERNEL_TIMEOUT,
-        kernel_name="python3",
-        resources={"metadata": {"path": str(path.parent)}},
-        extra_arguments=["--IPKernelApp.log_level=ERROR"],  # the kernel's own remarks are not for the engineer
-    )
-    try:
-        return await client.async_execute()
-    except CellExecutionError as e:
-        number = next(
-            (n for n, c in enumerate(notebook.cells, 1) if any(o.output_type == "error" for o in c.get("outputs", ()))), 0
-        )
-        raise SheetError(f"{path.name}, cell {number}: {e.ename}: {e.evalue}") from None
-    except (CellTimeoutError, DeadKernelError) as e:
-        raise SheetError(
-            f"{path.name}: the notebook did not finish ({type(e).__name__}). Run it in JupyterLab to see where it stops."
-        ) from None
 
 
 def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:

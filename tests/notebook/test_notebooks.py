@@ -5,7 +5,6 @@ import re
 
 import nbformat
 import pytest
-from nbclient import NotebookClient
 from nbclient.exceptions import CellExecutionError
 
 from rackbook.book import compute
@@ -13,6 +12,7 @@ from rackbook.drawings import DRAWINGS
 from rackbook.job import demos, load, new
 from rackbook.notebook.workbook import OPTIONAL
 from rackbook.shipped import shipped
+from rackbook.submittal.run import client
 
 NAMES = [
     "1_job_and_site.ipynb", "2_weights_and_loads.ipynb", "3_frame_and_lifting.ipynb", "4_anchorage_and_foundation.ipynb",
@@ -25,9 +25,8 @@ def stored(name):
 
 
 def run(notebook, folder):
-    NotebookClient(
-        notebook, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(folder)}}, store_widget_state=False
-    ).execute()
+    with client(notebook, folder) as runs:
+        runs.execute()
     return notebook
 
 
