@@ -8,6 +8,9 @@ from __future__ import annotations
 
 import ast
 import functools
+import hashlib
+import importlib.metadata
+import json
 import math
 import random
 import re
@@ -21,6 +24,7 @@ from .body import Line
 from .errors import SheetError
 from .figures import figures_latex
 from .formula import Formula
+from .kept import kept
 from .reader import Reader
 from .text import visible
 from .units import SI_BESIDE, WRITTEN, Unit, unit
@@ -80,6 +84,18 @@ class Template:
 
 
 def _typeset(source: str, names: tuple[str, ...]) -> str:
+    """Return what handcalcs makes of a line; a kept answer is proven like a fresh one."""
+    return kept(_store(), _by_handcalcs, json.dumps([source, names]))
+
+
+@functools.cache
+def _store() -> str:
+    settings = hashlib.sha256(json.dumps(CONFIG).encode()).hexdigest()
+    return f"lines-{importlib.metadata.version('handcalcs')}-{settings[:12]}.sqlite"
+
+
+def _by_handcalcs(asked: str) -> str:
+    source, names = json.loads(asked)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # handcalcs' own use of older names of its parser
         from handcalcs.handcalcs import latex
