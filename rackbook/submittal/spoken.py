@@ -104,6 +104,10 @@ _UPRIGHT = re.compile(r"\\mathrm\s*\{((?:[^{}]|\{[^{}]*\})*)\}")
 _PART = r"\\(?:mathrm|text)\{[A-Za-z.]+\}|\\Omega(?![A-Za-z])"
 _UNIT = re.compile(rf"(?:{_PART})(?: ?(?:/|\\cdot) ?(?:{_PART}))+")
 _JOINS = ((" ", ""), (r"\cdot", "·"), (r"\Omega", "Ω"))
+#: Subscripts of two or three letters (x of item i, nominal of u) that are no Greek letters in these standards.
+_LETTERS = re.compile(r"_\{\s*\\(xi|nu|pi|eta|chi)\s*\}")
+#: A tangent that is itself given, ``tan_alpha``: one word, not three letters.
+_OF_ANGLE = re.compile(r"(?<![\\A-Za-z])(sin|cos|tan)(?=_)")
 _THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}(?:(?:,|\{,\})\d{3})+(?:\.\d+)?(?![\d,])")
 
 
@@ -114,6 +118,8 @@ def whole(tex: str) -> str:
     '4\\ \\mathrm{\\text{kip} \\cdot \\text{ft}} + \\text{28,745}\\ \\mathrm{\\text{in}^2} + r_{\\text{max}}'
     >>> whole(r"0.25\ \Omega/\mathrm{kft} \cdot 5{,}616\ \mathrm{lbf} \cdot \mathrm{ft}")
     '0.25\\ \\text{Ω/kft} \\cdot \\text{5,616}\\ \\text{lbf·ft}'
+    >>> whole(r"V_{\xi}^{2} + R_{\mu}")
+    'V_{\\text{xi}}^{2} + R_{\\mu}'
     """
 
     def words(found: re.Match[str]) -> str:
@@ -121,6 +127,7 @@ def whole(tex: str) -> str:
 
     tex = _UPRIGHT.sub(words, _UNIT.sub(_as_one, tex))
     tex = _THOUSANDS.sub(lambda m: rf"\text{{{m[0].replace('{,}', ',')}}}", tex)
+    tex = _OF_ANGLE.sub(r"\\\1", _LETTERS.sub(r"_{\\text{\1}}", tex))
     return re.sub(r"_\{\s*([A-Za-z]{3,})\s*\}", r"_{\\text{\1}}", tex)
 
 

@@ -16,6 +16,7 @@ from typing import Any
 from urllib.parse import unquote_to_bytes
 
 from ..trace.errors import SheetError
+from .brackets import fractions
 from .cells import PICTURES, Piece
 from .glyphs import printable
 from .nodes import deciding, display, div, label, quoted, raw, text_of, typst, undelimited, words_node
@@ -144,7 +145,7 @@ class Story:
         for key, words in (("name", name), ("note", note)):
             if words:
                 paper += [raw("typst", f"{key}: ["), *self._inside(words, paper=True), raw("typst", "], ")]
-        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, whole(tex)]}, raw("typst", ")")]
+        paper += [{"t": "Math", "c": [{"t": "DisplayMath"}, fractions(whole(tex))]}, raw("typst", ")")]
         self.paper.append({"t": "Para", "c": paper})
         web: list[Node] = []
         if name:
@@ -265,7 +266,8 @@ class Story:
             node = {"t": "Math", "c": [node["c"][0], whole(node["c"][1])]}
         if kind == "Math" and paper:
             said = "; ".join(spoken(row) for row in rows(node["c"][1])) or "math"
-            return [raw("typst", f"#worded({quoted(said)}, "), node, raw("typst", ")")]
+            math = {"t": "Math", "c": [node["c"][0], fractions(node["c"][1])]}
+            return [raw("typst", f"#worded({quoted(said)}, "), math, raw("typst", ")")]
         if kind == "Math":
             return [node]
         if kind == "RawInline":
