@@ -20,7 +20,7 @@ _RELEASES = tuple(f"{kind}{axis}{end}" for end in "ij" for kind in "DR" for axis
 
 
 #: Stiffness matrices of the frames asked for last: another load on the same steel needs no new one.
-_KEPT: OrderedDict[tuple, Any] = OrderedDict()
+KEPT: OrderedDict[tuple, Any] = OrderedDict()
 KEEP = 4
 
 
@@ -36,16 +36,16 @@ def library_stiffness(model: Model) -> Any:
 
     arrays = (model.xyz, model.i, model.j, model.depth, model.section, model.sections, model.released, model.held)
     key = (model.E, model.G, *(a.tobytes() for a in arrays))
-    if key in _KEPT:
-        _KEPT.move_to_end(key)
-        return _KEPT[key]
+    if key in KEPT:
+        KEPT.move_to_end(key)
+        return KEPT[key]
     of = library_frame(model)
     _prepare_model(of)
     stiff = of.Ke(next(iter(of.load_combos)), check_stability=False).tocsc()
     turn = block_diag([TURN] * (2 * len(model.xyz)), format="csc")
-    _KEPT[key] = made = (turn.T @ stiff @ turn).tocsc()
-    if len(_KEPT) > KEEP:
-        _KEPT.popitem(last=False)
+    KEPT[key] = made = (turn.T @ stiff @ turn).tocsc()
+    if len(KEPT) > KEEP:
+        KEPT.popitem(last=False)
     return made
 
 
