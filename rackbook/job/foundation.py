@@ -32,20 +32,31 @@ class Anchors(Record):
     embedment: Annotated[Value, Measure("in", "h_ef", gt=0, le=120)]
     washer: Washer | None = None
     grout: Annotated[Value, _GROUT] = _GROUT.assumed(0, "grout left blank: the plate stands on the concrete")
+    grout_strength: Annotated[Value, Measure("psi", "f_g_prime", ge=1000, le=20000)] | None = None
 
 
 class Bars(Record):
-    """Upright bars of a pier."""
+    """Vertical bars of a pier."""
 
     count: Annotated[int, Count(tuple(range(4, 41)))]
     size: BarSize
 
 
 class Ties(Record):
-    """Closed ties of a pier."""
+    """Closed ties of a pier; ``top`` of them within 5 in. of its top."""
 
     size: BarSize
     spacing: Annotated[Value, Measure("in", "s_t", gt=0, le=24)]
+    top: Annotated[int, Count((1, 2, 3, 4))] | None = None
+
+
+class Exposure(Record):
+    """Exposure classes of the concrete: freezing and thawing, sulfate, water, corrosion protection."""
+
+    freezing: Annotated[Text, OneOf("F0", "F1", "F2", "F3")]
+    sulfate: Annotated[Text, OneOf("S0", "S1", "S2", "S3")]
+    water: Annotated[Text, OneOf("W0", "W1", "W2")]
+    corrosion: Annotated[Text, OneOf("C0", "C1", "C2")]
 
 
 class Footing(Record):
@@ -68,4 +79,5 @@ class Piers(Record):
     bars: Bars | None = None
     ties: Ties | None = None
     cover: Annotated[Value, _COVER] = _COVER.assumed(3, "cover left blank: 3 in., concrete cast against earth")
+    exposure: Exposure | None = None
     footing: Footing | None = None

@@ -114,6 +114,9 @@ class Soil(Record):
     doubled: Annotated[bool, Flag()] = False
     constrained: Annotated[bool, Flag()] = False
     unit_weight: Annotated[Value, Measure("pcf", "gamma_s", gt=0, le=200)] | None = None
+    water: Annotated[Value, Measure("ft", "z_w", ge=0, le=500)] | None = None
+    group: Annotated[Value, Measure("", "k_g", gt=0, le=1)] | None = None
+    restraint: Annotated[bool, Flag()] = False
 
 
 class Site(Record):

@@ -66,7 +66,7 @@ def soil(**more):
     """Return soil of class 4, no frost; or what is asked for."""
     base = {
         "class_": "4", "report": None, "frost": of(0, "in", "d_f"), "discount": of(0, "ft", "d_0"), "doubled": False,
-        "constrained": False, "unit_weight": None,
+        "constrained": False, "unit_weight": None, "water": of(60, "ft", "z_w"), "group": of(1, "", "k_g"), "restraint": False,
     }  # fmt: skip
     return Plain(**{**base, **more})
 
@@ -76,7 +76,8 @@ def standing(bays=(8.0,), earth=None, **more):
     piers = {
         "diameter": of(2, "ft", "b"), "embedment": of(8, "ft", "d"), "projection": of(6, "in", "e"), "shape": "round",
         "concrete": of(4000, "psi", "f_c_prime"), "bars": Plain(count=8, size="#6"),
-        "ties": Plain(size="#3", spacing=of(10, "in", "s_t")), "cover": of(3, "in", "c_c"), "footing": None,
+        "ties": Plain(size="#3", spacing=of(10, "in", "s_t"), top=None), "cover": of(3, "in", "c_c"), "footing": None,
+        "exposure": Plain(freezing="F0", sulfate="S0", water="W0", corrosion="C1"),
     }  # fmt: skip
     return Plain(
         frame=Plain(bays=tuple(of(b, "ft", "L_bay") for b in bays), depth=of(0, "ft", "d")),

@@ -240,11 +240,11 @@ def test_without_soil_or_concrete_a_footing_stays_open(foundation, reacting):
 
 
 def test_footings_that_meet(foundation, reacting):
-    far = named(piers(on_footing(foundation), pushed(reacting)), "Distance of the footings")
+    far = named(piers(on_footing(foundation), pushed(reacting)), "Spacing of the footings")
     assert (far.demand.m_as("ft"), far.capacity.m_as("ft"), far.word) == (6, 8, "OK")
     of = piers(on_footing(foundation, length=8.5), pushed(reacting))
-    assert named(of, "Distance of the footings").word == "NOT OK"
-    assert id(named(of, "Distance of the footings")) in {id(c) for s in sheets(of) for c in s.checks}
+    assert named(of, "Spacing of the footings").word == "NOT OK"
+    assert id(named(of, "Spacing of the footings")) in {id(c) for s in sheets(of) for c in s.checks}
 
 
 def test_two_ways_at_once(foundation, reacting):

@@ -49,3 +49,19 @@ def test_a_soil_slides_on_friction_or_on_cohesion():
     assert list(np.isnan(of.array("cohesion"))) == [True] * 4 + [False]
     with pytest.raises(LookupFailed, match="prints nothing"):
         of.cell("5", "friction")
+
+
+def test_exposure_asks_for_strength_by_its_water_ratio():
+    of = table("concrete_exposure")
+    by_ratio = {0.55: 3500, 0.50: 4000, 0.45: 4500, 0.40: 5000}
+    for row in of.column("class"):
+        strength = of.cell(row, "f_c_min").m_as("psi")
+        assert strength == (by_ratio[float(of.cell(row, "w_cm").magnitude)] if of.has(row, "w_cm") else 2500)
+
+
+def test_holes_for_anchors_are_larger_than_rods_and_covered_by_washers():
+    of = table("anchor_holes")
+    rod, hole, washer = (of.array(name) for name in ("diameter", "hole", "washer"))
+    assert np.all((hole - rod >= 9 / 16) & (hole - rod <= 1.25))
+    assert np.all(washer > hole)
+    assert np.all(np.diff(of.array("thickness")) >= 0)

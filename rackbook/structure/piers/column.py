@@ -87,6 +87,7 @@ class Column:
         state: The section at its strength under the governing axial force; None where that alone is too large.
         shear: What acts where shear governs, and the strength there.
         checks: All checks.
+        governing: Name of each check that rests on loads, with its combination.
 
     """
 
@@ -98,6 +99,7 @@ class Column:
     state: State | None
     shear: tuple[Acting, ShearStrength]
     checks: tuple[Check, ...]
+    governing: tuple[tuple[str, str], ...]
 
 
 def section_of(piers: Any) -> tuple[Section, Value]:
@@ -163,24 +165,28 @@ def column(job: Any, pier: Pier, acts: Demands, loads: Loads, labels: tuple[str,
                 remedy=remedy,
             )
         )
-    checks += _axial(pier, loads, strong, labels)
+    said = [(c.name, acting.combination) for c in checks]
+    pressed = _axial(pier, loads, strong, labels)
     sheared, shear = _shear(job.piers, of, acts)
-    checks += _shear_checks(job.piers, sheared, shear, labels[sheared.base], of)
-    checks.append(_torsion(of, loads, labels))
+    in_shear = _shear_checks(job.piers, sheared, shear, labels[sheared.base], of)
+    twisted = _torsion(of, loads, labels)
+    said += [(c.name, by) for c, by in pressed] + [(in_shear[0].name, sheared.combination), (twisted[0].name, twisted[1])]
+    checks += [*(c for c, _ in pressed), *in_shear, twisted[0]]
     checks += bar_checks(job.piers, of, strong.A_st)
     if acting.z_M is not None and not on_footing:
         checks.append(development_check(job.piers, pier.D, of, acting.z_M))
-    return Column(b_e, of, strong, by_base, worst, state, (sheared, shear), tuple(checks))
+    return Column(b_e, of, strong, by_base, worst, state, (sheared, shear), tuple(checks), tuple(said))
 
 
-def _axial(pier: Pier, loads: Loads, strong: Strength, labels: tuple[str, ...]) -> list[Check]:
+def _axial(pier: Pier, loads: Loads, strong: Strength, labels: tuple[str, ...]) -> list[tuple[Check, str]]:
     force = loads.P + loads.c_D[:, None] * pier.W_p.m_as("kip")
     row, base = divmod(int(np.argmax(force)), force.shape[1])
     P_b = axial_at_base(P_u=loads.value("P", row, base), c_D=loads.factor(row), W_p=pier.W_p)
     if P_b.magnitude <= 0:
         return []
     name = f"Axial compression of the piers ({labels[base]})"
-    return [check(name, P_b, strong.P_max, aci("22.4.2.1"), remedy="Wider piers or stronger concrete.")]
+    found = check(name, P_b, strong.P_max, aci("22.4.2.1"), remedy="Wider piers or stronger concrete.")
+    return [(found, loads.labels[row])]
 
 
 def _effective(of: Section) -> Value:
@@ -258,8 +264,8 @@ def _shear_checks(piers: Any, acting: Acting, found: ShearStrength, label: str, 
     return checks
 
 
-def _torsion(of: Section, loads: Loads, labels: tuple[str, ...]) -> Check:
-    """Return the torsion of the frame's bases against that which may be left out."""
+def _torsion(of: Section, loads: Loads, labels: tuple[str, ...]) -> tuple[Check, str]:
+    """Return the torsion of the frame's bases against that which may be neglected, and its combination."""
     A_g = gross(of.shape, of.b)
     p_cp = round_perimeter(b=of.b) if of.shape == "round" else square_perimeter(s=of.b)
 
@@ -274,7 +280,7 @@ def _torsion(of: Section, loads: Loads, labels: tuple[str, ...]) -> Check:
     remedy = "Torsion has to be designed for by 22.7, or the piers widened."
     left = most(N_u)
     name = f"Torsion in the piers ({labels[base]})"
-    return check(name, T_u, left if left.magnitude > 0 else None, aci("22.7.1.1"), remedy=remedy)
+    return check(name, T_u, left if left.magnitude > 0 else None, aci("22.7.1.1"), remedy=remedy), loads.labels[row]
 
 
 @formula(Source("derivation", "either sense"), T_u="kip*ft")

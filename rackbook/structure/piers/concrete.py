@@ -62,7 +62,7 @@ def concrete_shear_without_ties(f_c_prime, N_u, A_g, lambda_s, rho_w, b_w, d):
     return V_c
 
 
-@formula(aci("22.5.8.5.3"), V_s="lbf")
+@formula(aci("22.5.8.5.3"), V_s="kip")
 def tie_shear(A_v, f_yt, d, s):
     """Return the shear strength of ties at spacing s."""
     V_s = A_v * f_yt * d / s
@@ -194,14 +194,14 @@ def bar_below(D, z_M, c_min):
 
 @formula(aci("Table 22.7.4.1(a), (c)"), stated={"f_c_prime": "psi", "A_g": "in**2", "p_cp": "in", "N_u": "lbf"}, T_th="lbf*in")
 def torsion_threshold(f_c_prime, A_g, p_cp, N_u):
-    """Return the torsion below which it may be left out; N_u is positive in compression."""
+    """Return the torsion below which it may be neglected; N_u is positive in compression."""
     T_th = sqrt(f_c_prime) * A_g**2 / p_cp * sqrt(max(0, 1 + N_u / (4 * A_g * sqrt(f_c_prime))))
     return T_th
 
 
 @formula(aci("22.7.1.1"), T_d="kip*ft")
 def torsion_left_out(phi_v, T_th):
-    """Return the torsion below which it may be left out, reduced for strength."""
+    """Return the torsion below which it may be neglected, reduced for strength."""
     T_d = phi_v * T_th
     return T_d
 

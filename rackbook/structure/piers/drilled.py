@@ -32,9 +32,10 @@ from .vertical import (
     uplift,
     weight_against_uplift,
 )
+from .water import uplift_weight, water_checks
 
 AT_GRADE = given(0.0, "ft", Source("derivation", "the restraint is at grade"), "d_0")
-NO_SOIL_WEIGHT = assume(0.0, "lbf", "the soil's unit weight is not given: what the pier displaces is not taken off", "W_s")
+NO_SOIL_WEIGHT = assume(0.0, "kip", "unit weight of soil not given: the weight of displaced soil is not deducted", "W_s")
 GIVE_SOIL = "Give site.soil: a class of IBC Table 1806.2, or the values of a report."
 POLE = ibc("1807.3.2.1", "read")
 HELD = ibc("1807.3.2.2", "read")
@@ -89,7 +90,7 @@ class Drilled:
     checks: tuple[Check, ...]
 
 
-def drilled(pier: Pier, ground: Ground, loads: Loads, labels: tuple[str, ...]) -> Drilled:
+def drilled(pier: Pier, ground: Ground, loads: Loads, labels: tuple[str, ...], shares: tuple[Value, Value]) -> Drilled:
     """Return drilled piers in their soil.
 
     Args:
@@ -97,9 +98,10 @@ def drilled(pier: Pier, ground: Ground, loads: Loads, labels: tuple[str, ...]) -
         ground: The soil.
         loads: Reactions of the allowable-stress combinations.
         labels: Names of the bases.
+        shares: Shares of the lateral resistance that count along x and along y.
 
     """
-    lateral = _lateral(pier, ground, loads)
+    lateral = _lateral(pier, ground, loads, shares)
     W_s = displaced_soil(gamma_s=ground.gamma_s, A_p=pier.A_p, D=pier.D) if ground.gamma_s is not None else NO_SOIL_WEIGHT
     pressures = loads.P * 1000 + loads.c_D[:, None] * pier.W_p.m_as("lbf") - W_s.m_as("lbf")
     q = []
@@ -113,20 +115,22 @@ def drilled(pier: Pier, ground: Ground, loads: Loads, labels: tuple[str, ...]) -
         check(f"Bearing under the piers ({labels[worst]})", q[worst][0], ground.q_a, BEARING, remedy="Widen the piers.")
     )
     checks += _uplift_check(U, labels)
-    checks.append(frost_check("piers", ground, pier.D))
+    checks += [frost_check("piers", ground, pier.D), *water_checks("piers", ground, pier.D)]
     return Drilled(lateral, tuple(q), U, tuple(checks))
 
 
 def frost_check(what: str, ground: Ground, D: Value) -> Check:
     """Return the depth of a base against frost and the least depth of foundations."""
     need = least_depth(d_f=ground.frost, d_min=LEAST_DEPTH)
-    remedy = f"The {what} end above frost or less than 12 in. below grade: take their bases {need.text()} below grade or more."
+    remedy = f"The {what} end above frost or less than 12 in. below grade: set their bases {need.text()} below grade or deeper."
     return check(f"Depth of the {what} against frost", need, D, FROST, remedy=remedy)
 
 
-def _lateral(pier: Pier, ground: Ground, loads: Loads) -> tuple[Lateral | None, ...]:
+def _lateral(pier: Pier, ground: Ground, loads: Loads, shares: tuple[Value, Value]) -> tuple[Lateral | None, ...]:
     e_s = lever(e=pier.e, t_g=pier.t_g, d_0=AT_GRADE if ground.constrained else ground.discount)
-    P, M = loads.V * 1000, loads.M * 1000 / 12
+    k_x, k_y = (float(k.magnitude) for k in shares)
+    P = np.hypot(loads.V_x / k_x, loads.V_y / k_y) * 1000
+    M = np.hypot(loads.M_x / k_y, loads.M_y / k_x) * 1000 / 12
     M_g = M + P * e_s.m_as("ft")
     short = np.array([kind != "gravity" for kind in loads.kinds])
     S = np.where(short, ground.S_short.m_as("psf/ft"), ground.S.m_as("psf/ft"))[:, None]
@@ -137,12 +141,14 @@ def _lateral(pier: Pier, ground: Ground, loads: Loads) -> tuple[Lateral | None, 
         if depths[row, base] <= 0:
             out.append(None)
             continue
-        out.append(_one(pier, ground, loads, int(row), base, e_s, bool(short[row])))
+        out.append(_one(pier, ground, loads, int(row), base, e_s, bool(short[row]), shares))
     return tuple(out)
 
 
-def _one(pier: Pier, ground: Ground, loads: Loads, row: int, base: int, e_s: Value, short: bool) -> Lateral:
-    P, M = loads.resultants(row, base)
+def _one(
+    pier: Pier, ground: Ground, loads: Loads, row: int, base: int, e_s: Value, short: bool, shares: tuple[Value, Value]
+) -> Lateral:
+    P, M = loads.grouped(row, base, *shares)
     S = ground.S_short if short else ground.S
     M_g = moment_at_grade(M=M, P=P, e_s=e_s)
     h = arm(M_g=M_g, P=P) if P.magnitude > 0 else None
@@ -165,7 +171,7 @@ def _depth_checks(pier: Pier, ground: Ground, lateral: tuple[Lateral | None, ...
     _, base = max(found, key=lambda of: of[0])
     worst = lateral[base]
     assert worst is not None
-    remedy = f"Take the piers at least {worst.d_req.text()} deep, or widen them."
+    remedy = f"Make the piers at least {worst.d_req.text()} deep, or widen them."
     source = HELD if ground.constrained else POLE
     checks = [check(f"Embedment of the piers ({labels[base]})", worst.d_req, pier.D, source, remedy=remedy)]
     if worst.R_g is not None:
@@ -183,12 +189,13 @@ def _uplift(pier: Pier, ground: Ground, loads: Loads, base: int) -> tuple[Value,
     friction = 0.0
     if ground.f_s is not None:
         friction = ground.f_s.m_as("psf") * pier.p_p.m_as("ft") * (pier.D.m_as("ft") - ground.discount.m_as("ft"))
-    held = loads.c_D * pier.W_p.m_as("lbf") + friction
+    W_p = uplift_weight(pier, ground)
+    held = loads.c_D * W_p.m_as("lbf") + friction
     row = int(np.argmax(np.where(held > 0, pull / np.where(held > 0, held, 1.0), np.where(pull > 0, np.inf, 0.0))))
     U, c_D = uplift(P_v=loads.value("P", row, base).named("P_v")), loads.factor(row)
     if ground.f_s is None:
-        return U, weight_against_uplift(c_D=c_D, W_p=pier.W_p), loads.labels[row]
-    R_u = resistance_to_uplift(c_D=c_D, W_p=pier.W_p, f_s=ground.f_s, p_p=pier.p_p, D=pier.D, d_0=ground.discount)
+        return U, weight_against_uplift(c_D=c_D, W_p=W_p), loads.labels[row]
+    R_u = resistance_to_uplift(c_D=c_D, W_p=W_p, f_s=ground.f_s, p_p=pier.p_p, D=pier.D, d_0=ground.discount)
     return U, R_u, loads.labels[row]
 
 

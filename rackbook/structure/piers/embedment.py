@@ -24,14 +24,14 @@ DEEPEST = given(12, "ft", ibc("1807.3.2.1, definition of d", "read"), "d_max")
 _STATICS = Source("derivation", "statics: all forces in one plane")
 
 
-@formula(Source("derivation", "resultant of two axes at right angles"), P="lbf")
+@formula(Source("derivation", "resultant of two axes at right angles"), P="kip")
 def resultant_force(V_x, V_y):
     """Return the lateral force of both axes together."""
     P = sqrt(V_x**2 + V_y**2)
     return P
 
 
-@formula(Source("derivation", "resultant of two axes at right angles"), M="lbf*ft")
+@formula(Source("derivation", "resultant of two axes at right angles"), M="kip*ft")
 def resultant_moment(M_x, M_y):
     """Return the moment of both axes together."""
     M = sqrt(M_x**2 + M_y**2)
@@ -45,11 +45,28 @@ def lever(e, t_g, d_0):
     return e_s
 
 
-@formula(_STATICS, M_g="lbf*ft")
+@formula(_STATICS, M_g="kip*ft")
 def moment_at_grade(M, P, e_s):
     """Return the moment at the surface of the soil, shear and moment taken in one plane and sense."""
     M_g = M + P * e_s
     return M_g
+
+
+_GROUP = Source("derivation", "resultant, each direction divided by its share of the lateral resistance (group effect)")
+
+
+@formula(_GROUP, P="kip")
+def grouped_force(V_x, k_x, V_y, k_y):
+    """Return the lateral force of both axes together, raised for the group effect of a line of piers."""
+    P = sqrt((V_x / k_x) ** 2 + (V_y / k_y) ** 2)
+    return P
+
+
+@formula(_GROUP, M="kip*ft")
+def grouped_moment(M_x, k_y, M_y, k_x):
+    """Return the moment of both axes together, raised likewise: M_y goes with V_x, M_x with V_y."""
+    M = sqrt((M_x / k_y) ** 2 + (M_y / k_x) ** 2)
+    return M
 
 
 @formula(_STATICS, h="ft")
@@ -115,7 +132,7 @@ def constrained_by_moment(M_g, S_3, b):
     return d
 
 
-@formula(Source("derivation", "statics; soil pressure growing with the square of depth, resultant at 3/4 of it"), R_g="lbf")
+@formula(Source("derivation", "statics; soil pressure growing with the square of depth, resultant at 3/4 of it"), R_g="kip")
 def restraint(P, M_g, d):
     """Return the force that the floor or pavement at grade has to hold."""
     R_g = P + M_g / (0.75 * d)

@@ -22,7 +22,7 @@ FLEXURE_PHI = given(0.90, "", aci("Table 21.2.1, tension-controlled"), "phi_f")
 LEAST_DEPTH = given(6, "in", aci("13.3.1.2"), "d_min")
 
 
-@formula(_GEOMETRY, W_f="lbf")
+@formula(_GEOMETRY, W_f="kip")
 def slab_weight(gamma_c, L, B, h_f):
     """Return the weight of the footing's slab."""
     W_f = gamma_c * L * B * h_f
@@ -36,28 +36,28 @@ def slab_volume(L, B, h_f):
     return V_f
 
 
-@formula(_GEOMETRY, W_o="lbf")
+@formula(_GEOMETRY, W_o="kip")
 def soil_above(gamma_s, L, B, A_p, D, h_f):
     """Return the weight of the soil on the footing."""
     W_o = gamma_s * (L * B - A_p) * (D - h_f)
     return W_o
 
 
-@formula(_STATICS, N="lbf")
+@formula(_STATICS, N="kip")
 def load_at_underside(P_v, c_D, W_f, W_p, W_o):
     """Return the load at the underside of the footing, with the combination's factor of dead load."""
     N = P_v + c_D * (W_f + W_p + W_o)
     return N
 
 
-@formula(_STATICS, M_f="lbf*ft")
+@formula(_STATICS, M_f="kip*ft")
 def moment_at_underside(M, V, e_s):
     """Return the moment about one axis at the underside of the footing, shear and moment taken in one sense."""
     M_f = abs(M) + abs(V) * e_s
     return M_f
 
 
-@formula(_STATICS, M_R="lbf*ft")
+@formula(_STATICS, M_R="kip*ft")
 def moment_against_turning(N, L):
     """Return the moment that a load at its middle puts against turning over an edge."""
     M_R = N * L / 2
@@ -71,21 +71,21 @@ def net_pressure(q_max, gamma_s, D):
     return q_net
 
 
-@formula(ibc("1806.3.1"), R_p="lbf")
+@formula(ibc("1806.3.1"), R_p="kip")
 def side_resistance(S, B, D, h_f, d_0):
     """Return the allowable lateral bearing on the narrower side of the slab, below the soil that is not counted on."""
     R_p = S * B * (max(0, D - d_0) ** 2 - max(0, D - h_f - d_0) ** 2) / 2
     return R_p
 
 
-@formula(ibc("1806.3.1 and Table 1806.2"), R_s="lbf")
+@formula(ibc("1806.3.1 and Table 1806.2"), R_s="kip")
 def sliding_by_friction(mu, N, R_p):
     """Return the resistance to sliding by friction and lateral bearing."""
     R_s = mu * max(0, N) + R_p
     return R_s
 
 
-@formula(ibc("1806.3.2 and Table 1806.2"), R_s="lbf")
+@formula(ibc("1806.3.2 and Table 1806.2"), R_s="kip")
 def sliding_by_cohesion(c, L, B, N, R_p):
     """Return the resistance to sliding by cohesion, up to half the load, and lateral bearing."""
     R_s = min(c * L * B, max(0, N) / 2) + R_p

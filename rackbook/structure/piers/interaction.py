@@ -36,6 +36,7 @@ from .section import (
     flat_area,
     flat_moment,
     gross,
+    inside_block,
     largest_axial,
     moment_strength,
     segment_area,
@@ -53,6 +54,8 @@ from .section import (
 GRID = np.geomspace(1e-3, 20, 400)
 AT_AXIAL = Source("derivation", "the least of the design strengths along the directions worked, at phi P_n = P_u")
 NEUTRAL_AXIS = Source("derivation", "strain compatibility: the depth at which phi P_n equals P_u")
+
+BLOCK = Source("derivation", "1 for a bar inside the stress block, else 0")
 
 
 @dataclass(frozen=True)
@@ -128,7 +131,9 @@ def state(section: Section, c: Value, direction: float = 0.0) -> State:
     y = bar_heights(R_s=section.R_s, eta=given(eta, "", where, "eta"))
     epsilon_s = bar_strain(epsilon_cu=EPS_CU, c=c, h=h, y=y)
     f_s = bar_stress(epsilon_s=epsilon_s, E_s=E_S, f_y=section.f_y)
-    F_s = bar_force(A_b=section.A_b, f_s=f_s, f_c_prime=section.f_c_prime, a=a, h=h, y=y)
+    block = {"a": a.to("in"), "h": h.to("in"), "y": y.to("in")}
+    k_s = read("bars inside the stress block", BLOCK, "", inside_block, block, "k_s")
+    F_s = bar_force(A_b=section.A_b, f_s=f_s, f_c_prime=section.f_c_prime, k_s=k_s)
     P_n = axial_strength(f_c_prime=section.f_c_prime, A_c=A_c, F_s=F_s)
     M_n = moment_strength(f_c_prime=section.f_c_prime, Q_c=Q_c, F_s=F_s, y=y)
     y_t = bar_heights(R_s=section.R_s, eta=given(float(eta.min()), "", where, "eta_t")).named("y_t")
@@ -250,7 +255,7 @@ def _states(shape: str, direction: float, eta: np.ndarray, c: np.ndarray, b, R_s
         A_c, Q_c = segment_area(a=a, b=b), segment_moment(a=a, b=b)
     y = bar_heights(R_s=R_s, eta=eta)[None, :]
     f_s = bar_stress(epsilon_s=bar_strain(epsilon_cu=epsilon_cu, c=c[:, None], h=h, y=y), E_s=E_s, f_y=f_y)
-    F_s = bar_force(A_b=A_b, f_s=f_s, f_c_prime=f_c_prime, a=a[:, None], h=h, y=y)
+    F_s = bar_force(A_b=A_b, f_s=f_s, f_c_prime=f_c_prime, k_s=inside_block(a[:, None], h, y))
     epsilon_t = tension_strain(epsilon_cu=epsilon_cu, c=c, h=h, y_t=float(y.min()))
     phi = strength_factor(epsilon_t=epsilon_t, epsilon_ty=yield_strain(f_y=f_y, E_s=E_s))
     P_n = axial_strength(f_c_prime=f_c_prime, A_c=A_c, F_s=0.0) + F_s.sum(axis=1)

@@ -11,7 +11,7 @@ import numpy as np
 from rackbook.trace import Value
 from rackbook.trace.columns import entry
 
-from .embedment import resultant_force, resultant_moment
+from .embedment import grouped_force, grouped_moment, resultant_force, resultant_moment
 
 #: Systems whose foundations take the seismic load with overstrength (ASCE/SEI 7, 12.2.5.2).
 CANTILEVER_COLUMNS = ("special_cantilever_column", "ordinary_cantilever_column")
@@ -64,6 +64,13 @@ class Loads:
         """Return shear and moment of both axes together, traced."""
         V_x, V_y, M_x, M_y = (self.value(c, row, base) for c in ("V_x", "V_y", "M_x", "M_y"))
         return resultant_force(V_x=V_x, V_y=V_y), resultant_moment(M_x=M_x, M_y=M_y)
+
+    def grouped(self, row: int, base: int, k_x: Value, k_y: Value) -> tuple[Value, Value]:
+        """Return the same with each direction divided by its share of the lateral resistance, traced."""
+        if k_x.magnitude == k_y.magnitude == 1:
+            return self.resultants(row, base)
+        V_x, V_y, M_x, M_y = (self.value(c, row, base) for c in ("V_x", "V_y", "M_x", "M_y"))
+        return grouped_force(V_x=V_x, k_x=k_x, V_y=V_y, k_y=k_y), grouped_moment(M_x=M_x, k_y=k_y, M_y=M_y, k_x=k_x)
 
     def factor(self, row: int) -> Value:
         """Return a combination's factor of dead load, traced."""

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rackbook.trace import DomainError, Source, Value, formula, given
-from rackbook.trace.maths import acos, ceil, cos, max, min, sin, sqrt, sum
+from rackbook.trace.maths import acos, cos, max, min, sin, sqrt, sum
 
 from ..concrete import aci
 from .vertical import round_area, square_area
@@ -117,10 +117,14 @@ def bar_stress(epsilon_s, E_s, f_y):
     return f_s
 
 
-@formula(aci("22.2.2.4.1, concrete displaced by bars inside the block taken off"), k_s="", F_s="kip")
-def bar_force(A_b, f_s, f_c_prime, a, h, y):
-    """Return the force of the bars; those inside the stress block (k_s is 1 there, and 0 outside) displace concrete."""
-    k_s = ceil((a - h / 2 + y) / h)
+def inside_block(a, h, y):
+    """Return which bars lie inside the stress block: 1 there, 0 outside; of numbers or arrays in one unit."""
+    return np.where(np.asarray(y) > h / 2 - a, 1.0, 0.0)
+
+
+@formula(aci("22.2.2.4.1, concrete displaced by bars inside the block deducted"), F_s="kip")
+def bar_force(A_b, f_s, f_c_prime, k_s):
+    """Return the force of the bars: k_s is 1 for a bar inside the stress block, whose concrete is deducted, else 0."""
     F_s = A_b * (f_s - 0.85 * f_c_prime * k_s)
     return F_s
 

@@ -21,7 +21,7 @@ _HELD = Source("derivation", "equilibrium of a pier held at grade, pressure grow
 
 @formula(_POLE, u="kip*ft", z_0="ft")
 def depth_of_largest_moment(P, M_g, d):
-    """Return the depth of no shear below the surface of the soil."""
+    """Return the depth of zero shear below the surface of the soil."""
     u = P * d
     z_0 = d * (u + sqrt(33 * u**2 + 48 * M_g * u)) / (8 * (2 * u + 3 * M_g))
     return z_0
@@ -29,7 +29,7 @@ def depth_of_largest_moment(P, M_g, d):
 
 @formula(_POLE, u="kip*ft", r="", M_z="kip*ft")
 def largest_moment(P, M_g, d, z_0):
-    """Return the moment at the depth of no shear."""
+    """Return the moment at the depth of zero shear."""
     u = P * d
     r = z_0 / d
     M_z = M_g + P * z_0 - (3 * u + 4 * M_g) * r**3 + (2 * u + 3 * M_g) * r**4

@@ -27,7 +27,7 @@ SLAB = (
 #: Headings of the results, and the starts of the names of the checks under each.
 FOOTING_CHECKS = (
     ("Stability", ("Turning", "Sliding", "Lateral load")),
-    ("Pressure, depth and distance", ("Bearing", "Depth of the footings against", "Distance")),
+    ("Pressure, depth and spacing", ("Bearing", "Depth of the footings against", "Spacing", "Ground water", "Soil under")),
     (
         "Slab along x",
         ("Depth of the footings to", "Bottom steel of the footings along x", "One-way shear of the footings along x"),
@@ -40,16 +40,19 @@ CONCRETE_CHECKS = (
         "Torsion, bars and ties",
         (
             "Torsion",
-            "Least area",
-            "Largest area",
+            "Minimum area",
+            "Maximum area",
             "Clear",
             "Concrete cover",
             "Bars of the piers",
             "Size of ties",
             "Spacing of ties",
             "Ties of the piers",
+            "Ties around",
         ),
     ),
+    ("Seismic detailing", ("Vertical bars", "Tie s", "Confin")),
+    ("Durability", ("Concrete strength for",)),
 )
 STANDING = (
     "Stability by the basic allowable-stress combinations: 0.6 D against 0.6 W or 0.7 E, with no further factor. Each axis "
@@ -79,7 +82,7 @@ def _soil(r: Piers) -> list:
     parts: list = [Heading("Soil"), *(Remark(note) for note in r.soil_notes)]
     if r.ground is not None:
         g = r.ground
-        parts += [v for v in (g.q_a, g.S_short, g.S, g.mu, g.c, g.f_s, g.gamma_s, g.frost) if v is not None]
+        parts += [v for v in (g.q_a, g.S_short, g.S, g.mu, g.c, g.f_s, g.gamma_s, g.frost, g.water, g.group) if v is not None]
     return parts
 
 
@@ -103,7 +106,15 @@ def _drilled(r: Piers) -> list:
         return [*parts, *r.soil_checks]
     frame = FromFrame()
     found = [*_lateral(r, frame), *_bearing(r, frame), *_uplift(r, frame)]
-    return [*parts, *found, Heading("Frost and distance"), *_checks(r, "Depth", "Distance")]
+    return [*parts, *found, *_site(r)]
+
+
+def _site(r: Piers) -> list:
+    """Return frost, ground water, spacing and restraint."""
+    return [
+        Heading("Frost, ground water, spacing"),
+        *_checks(r, "Depth", "Ground water", "Soil under", "Spacing", "Pier spacing", "Lateral group", "Restraint of single"),
+    ]
 
 
 def _lateral(r: Piers, frame: FromFrame) -> list:
@@ -116,10 +127,10 @@ def _lateral(r: Piers, frame: FromFrame) -> list:
     return [
         Heading("Lateral load"),
         Remark(f"{DEMANDS} Governs: {worst.combination}."),
-        *frame.judged("Lateral load: reactions", _checks(r, "Embedment", "Restraint")),
+        *frame.judged("Lateral load: reactions", _checks(r, "Embedment", "Restraint of the piers")),
         Grid(
             "Depth at every base, each by its own combination",
-            ("Base", "P [lbf]", "M_g [lbf*ft]", "d_req [ft]", "d_req/D []", "By"),
+            ("Base", "P [kip]", "M_g [kip*ft]", "d_req [ft]", "d_req/D []", "By"),
             rows,
         ),
     ]
@@ -149,7 +160,7 @@ def _uplift(r: Piers, frame: FromFrame) -> list:
     return [
         Heading("Uplift"),
         *frame.judged("Uplift: reactions", _checks(r, "Uplift")),
-        Grid("Uplift of the frame at its bases", ("Base", "U [lbf]", "R_u [lbf]", "U/R_u []", "By"), rows),
+        Grid("Uplift of the frame at its bases", ("Base", "U [kip]", "R_u [kip]", "U/R_u []", "By"), rows),
     ]
 
 
@@ -199,7 +210,20 @@ def _concrete(r: Piers) -> list:
     )
     sheared, shear = of.shear
     parts += [Heading("Shear"), Remark(f"Governs: {sheared.combination}."), *frame.behind("Shear: reactions", shear.V_d)]
-    return [*parts, *_told(r.concrete_checks, CONCRETE_CHECKS, frame)]
+    parts.append(Grid("Combinations of the checks that rest on loads", ("Check", "Combination"), of.governing))
+    return [*parts, *_told(r.concrete_checks, CONCRETE_CHECKS, frame), *_durable(r)]
+
+
+def _durable(r: Piers) -> list:
+    """Return what the exposure asks for beside strength, for the mix."""
+    of = r.durability
+    if of is None:
+        return []
+    asked = [v for v in (of.w_cm, of.air) if v is not None]
+    words = (
+        f"Exposure classes {of.classes} (ACI 318-19, Table 19.3.1.1). For the concrete mix, by Tables 19.3.2.1 and 19.3.3.1:"
+    )
+    return [Remark(words), *asked] if asked else []
 
 
 def _layout(r: Piers) -> list:
@@ -231,10 +255,7 @@ def _made_of(r: Piers) -> str:
     if r.column is None:
         return "Concrete and bars are not given."
     of = r.column.section
-    return (
-        f"Concrete f_c' = {of.f_c_prime.text()}, bars {BAR}, cover {r.cover.text()} to the ties; ties closed. At the top of "
-        "every pier, within 5 in.: two #4 or three #3 around the anchors."
-    )
+    return f"Concrete f_c' = {of.f_c_prime.text()}, bars {BAR}, cover {r.cover.text()} to the ties; ties closed."
 
 
 def _reactions(title: str, r: Piers, level: str) -> Grid:

@@ -35,6 +35,11 @@ NO_INCREASE = (
     "Allowable pressures are not raised by one third for wind or earthquake: 1806.1 allows that with the alternative "
     "combinations only, and these are the basic ones of ASCE/SEI 7."
 )
+#: What frost in frost-susceptible soil does to a shaft.
+HEAVE = (
+    "Frost: adfreeze uplift on the shaft is not counted. The bases stand below frost; in frost-susceptible soil the shaft "
+    "is to be sleeved or backfilled with non-susceptible material over the frost depth, or a report gives its stress."
+)
 
 
 @formula(ibc("1806.3.4"), S="psf/ft")
@@ -57,6 +62,9 @@ class Ground:
         discount: Depth of soil that is not counted on laterally.
         gamma_s: Unit weight of the soil; None where not given.
         constrained: Whether a rigid floor or pavement holds the piers at grade.
+        water: Depth of the highest ground water below grade; None where not given.
+        group: Share of the lateral resistance that a line of close piers has; None where not given.
+        reported: Whether the values are those of a report.
         notes: What the values rest on, in words.
 
     """
@@ -71,6 +79,9 @@ class Ground:
     discount: Value
     gamma_s: Value | None
     constrained: bool
+    water: Value | None
+    group: Value | None
+    reported: bool
     notes: tuple[str, ...]
 
 
@@ -101,6 +112,7 @@ def ground(soil: Any) -> Ground:
         pole = soil.doubled and not soil.constrained
         S_short = doubled(S_tab=S) if pole else S
         notes.append(f"Presumptive values for {of.cell(row, 'material').text()}; the building official may ask for a report.")
+        notes.append("Table 1806.2 was read in the editions of 2012 to 2021: confirm it in the adopted edition.")
         if soil.doubled:
             notes.append(POLE_CONDITION if pole else HELD_NOT_DOUBLED)
     deep, frost = soil.discount, soil.frost
@@ -112,8 +124,12 @@ def ground(soil: Any) -> Ground:
             "discount soil that freezes; where it is loose after thawing, or the report says so, give site.soil.discount."
         )
     notes.append(
-        "Vertical pressures are taken above those of the soil displaced: its weight is taken off where site.soil.unit_weight "
-        "is given, and not otherwise."
+        "Vertical pressures are net: the weight of displaced soil is deducted where site.soil.unit_weight is given, and not "
+        "otherwise."
     )
-    notes.append("Ground water is not considered: below it, weights count with buoyancy and a report gives the pressures.")
-    return Ground(q_a, S, S_short, mu, c, f_s, frost, deep, soil.unit_weight, bool(soil.constrained), tuple(notes))
+    if frost.magnitude > 0:
+        notes.append(HEAVE)
+    return Ground(
+        q_a, S, S_short, mu, c, f_s, frost, deep, soil.unit_weight, bool(soil.constrained), soil.water, soil.group,
+        report is not None, tuple(notes),
+    )  # fmt: skip

@@ -27,8 +27,9 @@ from .slab import Slab, slab
 from .soil import Ground, ibc
 from .underside import Standing, Underside
 from .vertical import all_volume
+from .water import water_checks
 
-NO_SOIL_ABOVE = assume(0.0, "lbf", "the soil's unit weight is not given: soil on the footing is not counted", "W_o")
+NO_SOIL_ABOVE = assume(0.0, "kip", "the soil's unit weight is not given: soil on the footing is not counted", "W_o")
 TURNING = ibc("1605.1")
 SLIDING = ibc("1806.3")
 STAND = "The footing turns over under a combination: enlarge it first."
@@ -85,7 +86,7 @@ def spread(job: Any, pier: Pier, ground: Ground | None, allowable: Loads, ultima
     if ground is not None:
         found, q_net, judged = _pressure(service, ground, labels)
         R_s, slid = _sliding(service, ground, labels)
-        checks += [judged, slid, frost_check("footings", ground, of.depth)]
+        checks += [judged, slid, frost_check("footings", ground, of.depth), *water_checks("footings", ground, of.depth)]
     made, judged_slab = slab(job, pier, gamma_s, Underside(pier, of, ultimate, W_f, W_o), labels)
     V_t = all_volume(n=pier.count, V_p=V_f)
     return Spread(W_f, W_o, V_f, V_t, found, q_net, R_s, made, (*checks, *judged_slab))

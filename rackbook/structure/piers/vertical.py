@@ -54,16 +54,16 @@ def all_volume(n, V_p):
     return V_t
 
 
-@formula(_STATICS, W_p="lbf")
+@formula(_STATICS, W_p="kip")
 def pier_weight(gamma_c, A_p, D, e):
     """Return the weight of a pier."""
     W_p = gamma_c * A_p * (D + e)
     return W_p
 
 
-@formula(_STATICS, W_s="lbf")
+@formula(_STATICS, W_s="kip")
 def displaced_soil(gamma_s, A_p, D):
-    """Return the weight of the soil a pier takes the place of."""
+    """Return the weight of displaced soil."""
     W_s = gamma_s * A_p * D
     return W_s
 
@@ -75,21 +75,21 @@ def bearing_pressure(P_v, c_D, W_p, W_s, A_p):
     return q
 
 
-@formula(_STATICS, U="lbf")
+@formula(_STATICS, U="kip")
 def uplift(P_v):
     """Return the uplift of a load that is counted positive downward."""
     U = max(0, -P_v)
     return U
 
 
-@formula(_STATICS, R_u="lbf")
+@formula(_STATICS, R_u="kip")
 def weight_against_uplift(c_D, W_p):
     """Return the resistance of a pier's weight against uplift, with the combination's factor of dead load."""
     R_u = c_D * W_p
     return R_u
 
 
-@formula(Source("derivation", "weight of the pier and allowable skin friction below the discounted depth"), R_u="lbf")
+@formula(Source("derivation", "weight of the pier and allowable skin friction below the discounted depth"), R_u="kip")
 def resistance_to_uplift(c_D, W_p, f_s, p_p, D, d_0):
     """Return the resistance of a pier against uplift by weight and friction."""
     R_u = c_D * W_p + f_s * p_p * (D - d_0)
