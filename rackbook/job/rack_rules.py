@@ -224,6 +224,8 @@ def _lug(lug: Lug | None, tree: Mapping) -> Iterator[InputError]:
         yield keys["height"].problem(
             f"the center of the hole stands {lug.height.text()} above the weld: the hole ({lug.hole.text()}) cuts it. Raise it."
         )
+    if lug.cap is not None and lug.cap_weld is None:
+        yield keys["cap"].problem("the cap plate has no weld. Give cap_weld: the leg of its fillet all around the post.")
 
 
 def _length(rack: RackFile) -> float:

@@ -148,7 +148,10 @@ class Connections(Record):
 
 
 class Lug(Record):
-    """A lifting lug: a plate with a round end and one hole, whose center stands ``height`` above the weld."""
+    """A lifting lug: a plate with a round end and one hole, whose center stands ``height`` above its weld to the cap plate.
+
+    ``cap`` is the thickness of the plate on the top of the post, ``cap_weld`` the leg of its fillet all around the post.
+    """
 
     thickness: Annotated[Value, Measure("in", "t", gt=0, le=4)]
     width: Annotated[Value, Measure("in", "w_p", gt=0, le=24)]
@@ -157,10 +160,12 @@ class Lug(Record):
     pin: Annotated[Value, Measure("in", "D_p", gt=0, le=6)]
     weld: Annotated[Value, Measure("in", "w", gt=0, le=1)]
     height: Annotated[Value, Measure("in", "e_h", gt=0, le=24)] | None = None
+    cap: Annotated[Value, Measure("in", "t_c", gt=0, le=4)] | None = None
+    cap_weld: Annotated[Value, Measure("in", "w_c", gt=0, le=1)] | None = None
 
 
 class Truck(Record):
-    """The truck the rack stands on: height of its deck, width between the tie lines, lateral acceleration in g."""
+    """The truck the rack stands on: height of its deck, width of the cradle under it, lateral acceleration in g."""
 
     deck: Annotated[Value, Measure("in", "h_d", gt=0, le=120)]
     stance: Annotated[Value, Measure("ft", "b_t", gt=0, le=20)]

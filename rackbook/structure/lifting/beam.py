@@ -2,65 +2,34 @@
 
 from __future__ import annotations
 
-import functools
-from collections.abc import Callable
-
 import numpy as np
-
-from rackbook.loads.geometry import read
-from rackbook.trace import Source, Value
-
-from .modules import Hanging
-
-_BEAM = Source("derivation", "statics of a beam hung at its picks: loads at their places, largest moment of either sense")
 
 #: A way of hanging: pairs of picks (by index) with the part of the load each pair carries.
 State = tuple[tuple[int, int, float], ...]
 
 
-def largest_moment(of: Hanging, I_m: Value, picks: tuple[Value, ...], states: tuple[State, ...]) -> Value:
-    """Return the largest bending moment along the rack in any way of hanging, with impact.
-
-    Args:
-        of: What hangs.
-        I_m: Impact factor.
-        picks: Places of the picks along the rack.
-        states: Ways of hanging; each pair of picks carries its part of every load by the lever rule.
-
-    """
-    given = {"w": of.w, "x": of.x, "lo": of.lo, "hi": of.hi, "I_m": I_m}
-    given.update({f"x_{n}": x.to("ft") for n, x in enumerate(picks, 1)})
-    return read("moment of the hung rack", _BEAM, "lbf*ft", functools.partial(_largest, states), given, "M")
-
-
-def actions_at(of: Hanging, I_m: Value, picks: tuple[Value, ...], states: tuple[State, ...], x_s: Value) -> tuple[Value, Value]:
-    """Return the largest shear and moment at one place, such as a splice, with impact."""
-    given = {"w": of.w, "x": of.x, "lo": of.lo, "hi": of.hi, "I_m": I_m, "x_s": x_s.to("ft")}
-    given.update({f"x_{n}": x.to("ft") for n, x in enumerate(picks, 1)})
-    V = read("shear at a place", _BEAM, "lbf", functools.partial(_at, _shear, states), given, "V_s")
-    return V, read("moment at a place", _BEAM, "lbf*ft", functools.partial(_at, _moment, states), given, "M_s")
-
-
-def _largest(
-    states: tuple[State, ...], w: np.ndarray, x: np.ndarray, lo: np.ndarray, hi: np.ndarray, I_m: float, **picks: float
+def place_of_most(
+    w: np.ndarray, x: np.ndarray, lo: np.ndarray, hi: np.ndarray, picks: np.ndarray, states: tuple[State, ...]
 ) -> float:
-    places = np.array(list(picks.values()))
-    return I_m * max(float(np.abs(moments(w, x, lo, hi, places, state)[1]).max()) for state in states)
+    """Return the place of the largest moment in any way of hanging [ft]."""
+    found = [moments(w, x, lo, hi, picks, state) for state in states]
+    places, M = max(found, key=lambda of: float(np.abs(of[1]).max()))
+    return float(places[np.argmax(np.abs(M))])
 
 
-def _at(
-    action: Callable[..., np.ndarray],
-    states: tuple[State, ...],
+def action_at(
+    what: str,
     w: np.ndarray,
     x: np.ndarray,
     lo: np.ndarray,
     hi: np.ndarray,
-    I_m: float,
-    x_s: float,
-    **picks: float,
+    picks: np.ndarray,
+    state: State,
+    s: np.ndarray,
 ) -> float:
-    places, s = np.array(list(picks.values())), np.array([x_s - 1e-6, x_s + 1e-6])  # just left and right of it
-    return I_m * max(float(np.abs(action(w, x, lo, hi, *_reactions(w, x, places, state), s)).max()) for state in states)
+    """Return the largest shear (``V``) or moment (``M``) at some places in one way of hanging."""
+    action = {"V": _shear, "M": _moment}[what]
+    return float(np.abs(action(w, x, lo, hi, *_reactions(w, x, picks, state), s)).max())
 
 
 def moments(

@@ -1,45 +1,45 @@
-"""The rack's own steel as it hangs: rails bent and squeezed, posts as ties, their joints and splices."""
+"""The rack's own steel as it hangs: rails in compression and bending, posts in tension, their joints and splices."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from rackbook.loads.members import post_rows, rail_width, rail_y
 from rackbook.tables import section, table
-from rackbook.trace import Check, Source, Value, check, given, largest
+from rackbook.trace import Check, Source, Value, check, given
 
 from ..steel import E, G
-from .beam import actions_at, largest_moment
-from .legs import Lift
-from .lug import hole_above_foot
+from .cut import Cut, at_place, largest_moment
+from .legs import Lift, top_rail
+from .lug import side_load
 from .slings import share
 from .steel import (
     compression,
+    compression_alone,
+    compression_by_lever,
     elastic_moment,
     held_on_face,
     joint_force,
     picked_rail_moment,
     post_moment,
+    post_moment_across,
     post_use,
-    pull_height,
     rail_moment,
     rail_strength,
     rail_use,
     sideways_moment,
-    squeeze_alone,
-    squeeze_by_lever,
     tie_strength,
 )
 
 _RAILS = Source("input", "rack.yaml", locator="frame.rails")
 LEVEL = given(0.0, "deg", Source("derivation", "slings at four corners hold the rack level"), "phi")
-NOT_SQUEEZED = given(0.0, "lbf", Source("derivation", "slings squeeze between the picks only"), "P_r")
+NO_COMPRESSION = given(0.0, "lbf", Source("derivation", "slings compress the rails between the picks only"), "P_r")
 ONE = given(1.0, "", Source("derivation", "the whole of the strength"), "u_max")
 #: Families of rails whose strength is bounded here; others are asked for.
 BOUNDED = ("channels", "hss")
-STIFFEN = "use a spreader beam (upright slings), set the picks closer to the load, or take a heavier rail"
+STIFFEN = "use a spreader beam (vertical slings), set the picks closer to the load, or select a heavier rail"
 
 
 @dataclass(frozen=True)
@@ -47,14 +47,15 @@ class Strengths:
     """What is worked out elsewhere, at working level (R_n / Omega); None where bounds are to be taken, or a check stays open.
 
     Attributes:
-        rail_moment, rail_compression: Strengths of one rail, in vertical bending, and in compression between posts.
-        joint: Gives the utilization of a rail's joint to a post by an upright force.
+        rail_moment: Strength of one rail about its strong axis.
+        rail_compression: Gives the strength of a rail in compression by its shape, yield stress and length between posts.
+        joint: Gives the utilization of a rail's joint to a post by a vertical force.
         splice: Gives the utilization of a rail's splice by compression, shear and moment.
 
     """
 
     rail_moment: Value | None = None
-    rail_compression: Value | None = None
+    rail_compression: Callable[[str, Value, Value], Value] | None = None
     joint: Callable[[Value], Value] | None = None
     splice: Callable[[Value, Value, Value], Value] | None = None
 
@@ -63,9 +64,11 @@ class Strengths:
 class Steel:
     """The steel of one lift: what acts on a rail, a post, a joint and a splice (compression, shear, moment).
 
-    ``checks`` are all of its checks, ``joints`` those of them that judge joints and splices.
+    ``bent`` is the cut of the largest moment, ``cuts`` those at the splices. ``checks`` are all of its checks, ``joints``
+    those of them that judge joints and splices.
     """
 
+    bent: Cut
     M: Value
     M_r: Value
     M_a: Value | None
@@ -75,6 +78,7 @@ class Steel:
     u_post: Value | None
     V_c: Value | None
     at_splices: Mapping[str, tuple[Value, Value, Value]]
+    cuts: Mapping[str, Cut]
     checks: tuple[Check, ...]
     joints: tuple[Check, ...]
 
@@ -90,34 +94,35 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
 
     """
     F_y = {part: next(m.F_y for m in frame.members if m.part == part) for part in ("post", "rail")}
-    M = largest_moment(made.of, job.lifting.impact, made.picks, made.states)
-    L_b = largest("L_b", {f"bay {n}": bay for n, bay in enumerate(job.frame.bays, 1)})
-    sides, z_h = _sides(job, made), _pull_height(job, made)
+    bent = largest_moment(made.of, job.lifting.impact, made.picks, made.states)
+    M = bent.M
+    L_b = max(job.frame.bays, key=lambda bay: bay.m_as("ft")).named("L_b")
+    sides = _sides(job, made)
     most = {"M": M} if made.on_posts else {"M": M, "V": _most("V", made), "L_b": L_b}
     by_side = rail_moment if made.on_posts else picked_rail_moment
-    M_r = largest("M_r", {f"{side} rails": by_side(s=s, n=n, **most) for side, (s, n) in sides.items()})
+    M_r = _largest(by_side(s_r=s, n=n, **most) for s, n in sides.values())
     rail = _Rail(str(job.frame.rail), F_y["rail"], L_b, strengths)
-    P_r, M_p = _squeeze(job, made, z_h)
+    P_r, M_p = _compression(job, made)
     u_rail = None
-    name = f"{made.said}Rails as the rack hangs, squeezed and bent"
+    name = f"{made.said}Rails as the rack hangs, compression and bending"
     if P_r is None:
         where = Source("derivation", "a row of posts that is picked has no rail")
-        checks = [check(f"{made.said}Squeeze between the picks", _most("H", made), None, where, remedy=STIFFEN)]
+        checks = [check(f"{made.said}Compression between the picks", _most("H", made), None, where, remedy=STIFFEN)]
     elif rail.P_a is None or rail.M_a is None:
-        remedy = "take the strength of the rail from the sheet of the members"
+        remedy = "show the strength of the rail by hand"
         checks = [check(name, M_r, None, Source("derivation", "no bound is known here for rails of this kind"), remedy=remedy)]
     else:
-        n = given(float(len(job.frame.rails)), "", _RAILS, "n")
+        n_r = given(float(len(job.frame.rails)), "", _RAILS, "n_r")
         u_rail = rail_use(
             P_r=P_r, P_a=rail.P_a, M_r=M_r, M_a=rail.M_a, e_r=held_on_face(B_rail=rail_width(rail.shape)),
-            M_s=sideways_moment(M=M, phi=made.phi if made.phi is not None else LEVEL, n=n),
-            M_ay=_elastic(rail.shape, F_y["rail"], 1),
+            M_t=sideways_moment(M=M, phi=made.phi if made.phi is not None else LEVEL, n_r=n_r),
+            M_ay=_elastic(rail.shape, F_y["rail"], 1, "M_ay"),
         )  # fmt: skip
         checks = [check(name, u_rail, ONE, u_rail.source, remedy=STIFFEN)]
     u_post = V_c = None
     joints: list[Check] = []
     if made.on_posts:
-        u_post = _post(job, made, F_y["post"], M_p, z_h)
+        u_post = _post(job, made, F_y["post"], M_p)
         checks.append(
             check(
                 f"{made.said}Post under a pick", u_post, ONE, u_post.source,
@@ -128,12 +133,14 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
         u = strengths.joint(V_c) if strengths.joint is not None else None
         carried = "the picked post carries the rack by its rails' joints"
         joints.append(_joined(f"{made.said}Rail joint at a picked post", V_c, u, carried, "connections.clip or rail_weld"))
-    splices = _splices(job, made, sides, P_r)
+    splices, cuts = _splices(job, made, sides, P_r)
     for label, acting in splices.items():
         u = strengths.splice(*acting) if strengths.splice is not None else None
         name = f"{made.said}Splice {label} as the rack hangs"
         joints.append(_joined(name, acting[-1], u, "actions of the hung rack at the splice, by rail", "connections.splice"))
-    return Steel(M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, (*checks, *joints), tuple(joints))
+    return Steel(
+        bent, M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, cuts, (*checks, *joints), tuple(joints)
+    )  # fmt: skip
 
 
 def _joined(name: str, acting: Value, u: Value | None, where: str, give: str) -> Check:
@@ -145,7 +152,12 @@ def _joined(name: str, acting: Value, u: Value | None, where: str, give: str) ->
 
 
 def _most(what: str, made: Lift) -> Value:
-    return largest(what, {leg.label: getattr(leg, what) for leg in made.legs})
+    return _largest(getattr(leg, what) for leg in made.legs)
+
+
+def _largest(values: Iterable[Value]) -> Value:
+    """Return the largest of values of one dimension: what stands beside it does not govern and is not carried."""
+    return max(values, key=lambda v: v.magnitude)
 
 
 class _Rail:
@@ -153,63 +165,59 @@ class _Rail:
 
     def __init__(self, shape: str, F_y: Value, L_b: Value, strengths: Strengths) -> None:
         self.shape, of, factors = shape, section(shape), table("resistance_factors")
-        self.M_a, self.P_a = strengths.rail_moment, strengths.rail_compression
+        self.M_a, by = strengths.rail_moment, strengths.rail_compression
+        self.P_a = by(shape, F_y, L_b) if by is not None else None
         if of.name not in BOUNDED:
             return
         cells = {name: of.cell(shape, name, name) for name in ("S_x", "I_y", "J", "A", "r_y")}
         if self.M_a is None:
             self.M_a = rail_strength(
-                F_y=F_y, S=cells["S_x"], E=E, I_y=cells["I_y"], G=G, J=cells["J"], L_b=L_b,
-                Omega=factors.cell("flexure", "Omega", "Omega"),
+                F_y=F_y, S_x=cells["S_x"], E=E, I_y=cells["I_y"], G=G, J=cells["J"], L_b=L_b,
+                Omega_b=factors.cell("flexure", "Omega", "Omega_b"),
             )  # fmt: skip
         if self.P_a is None:
-            Omega = factors.cell("compression", "Omega", "Omega")
-            self.P_a = compression(E=E, L_b=L_b, r=cells["r_y"], F_y=F_y, A=cells["A"], Omega=Omega)
+            Omega_c = factors.cell("compression", "Omega", "Omega_c")
+            self.P_a = compression(E=E, L_b=L_b, r=cells["r_y"], F_y=F_y, A=cells["A"], Omega_c=Omega_c)
 
 
-def _elastic(shape: str, F_y: Value, axis: int) -> Value:
+def _elastic(shape: str, F_y: Value, axis: int, symbol: str) -> Value:
     """Return the allowable moment about the strong (0) or the weak (1) axis of a post or rail."""
     of = section(shape)
     columns = {"pipes": ("S", "S"), "strut": ("S_1", "S_2")}.get(of.name, ("S_x", "S_y"))
-    Omega = table("resistance_factors").cell("flexure", "Omega", "Omega")
-    return elastic_moment(F_y=F_y, S=of.cell(shape, columns[axis], "S"), Omega=Omega)
+    Omega_b = table("resistance_factors").cell("flexure", "Omega", "Omega_b")
+    return elastic_moment(F_y=F_y, S=of.cell(shape, columns[axis], "S"), Omega_b=Omega_b).named(symbol)
 
 
-def _squeeze(job: Any, made: Lift, z_h: Value) -> tuple[Value | None, Value]:
+def _compression(job: Any, made: Lift) -> tuple[Value | None, Value]:
     """Return the compression of a top rail (None where a picked row has no rail), and the post's moment at it."""
-    H = _most("H", made)
+    H, z_p = _most("H", made), made.z_p
     rows = [""] if made.in_line else [word for word, _ in post_rows(job)]
-    forces, turning = {}, {}
+    forces, turning = [], []
     for row in rows:
-        rails = {f"rail {n}": r.height for n, r in enumerate(job.frame.rails, 1) if row in ("", r.face)}
-        if not rails:
-            return None, post_moment(H=H, z_h=z_h, z_1=_top(job))
-        top = max(z.m_as("ft") for z in rails.values())
-        at_top = {label: z for label, z in rails.items() if z.m_as("ft") > top - 1e-3}
-        below = {label: z for label, z in rails.items() if label not in at_top}
-        z_1, n = largest("z_1", at_top), given(float(len(at_top)), "", _RAILS, "n")
-        label = row or "top rails"
-        if below and made.z_p.m_as("ft") > top + 1e-3:
-            forces[label] = squeeze_by_lever(H=H, z_h=z_h, z_1=z_1, z_2=largest("z_2", below), n=n)
+        heights = sorted((r.height for r in job.frame.rails if row in ("", r.face)), key=lambda z: z.m_as("ft"))
+        if not heights:
+            return None, post_moment(H=H, z_p=z_p, z_1=top_rail(job).named("z_1"))
+        top = heights[-1].m_as("ft") - 1e-3
+        z_1 = next(z for z in heights if z.m_as("ft") > top).named("z_1")
+        below = [z for z in heights if z.m_as("ft") <= top]
+        n_t = given(float(len(heights) - len(below)), "", _RAILS, "n_t")
+        if below and z_p.m_as("ft") > top + 2e-3:
+            forces.append(compression_by_lever(H=H, z_p=z_p, z_1=z_1, z_2=below[-1].named("z_2"), n_t=n_t))
         else:
-            forces[label] = squeeze_alone(H=H, n=n)
-        turning[label] = post_moment(H=H, z_h=z_h, z_1=z_1)
-    return largest("P_r", forces), largest("M_p", turning)
+            forces.append(compression_alone(H=H, n_t=n_t))
+        turning.append(post_moment(H=H, z_p=z_p, z_1=z_1))
+    return _largest(forces), _largest(turning)
 
 
-def _top(job: Any) -> Value:
-    """Return the height of the top rail."""
-    return largest("z_1", {f"rail {n}": r.height for n, r in enumerate(job.frame.rails, 1)})
-
-
-def _post(job: Any, made: Lift, F_y: Value, M_y: Value, z_h: Value) -> Value:
-    """Return the utilization of a picked post: the largest pull, with the moments of squeeze and side load at the top rail."""
+def _post(job: Any, made: Lift, F_y: Value, M_p: Value) -> Value:
+    """Return the utilization of a picked post: the largest pull, with the moments along and across at the top rail."""
     shape, of = str(job.frame.post), section(str(job.frame.post))
-    Omega = table("resistance_factors").cell("tension yielding", "Omega", "Omega")
-    M_x = post_moment(H=_most("P_y", made), z_h=z_h, z_1=_top(job))
+    Omega_t = table("resistance_factors").cell("tension yielding", "Omega", "Omega_t")
+    P_y = _largest(side_load(leg.P_y, leg.T) for leg in made.legs)
+    M_q = post_moment_across(P_y=P_y, z_p=made.z_p, z_1=top_rail(job).named("z_1"))
     return post_use(
-        V=_most("V", made), P_n=tie_strength(F_y=F_y, A=of.cell(shape, "A", "A"), Omega=Omega), M_y=M_y,
-        M_ay=_elastic(shape, F_y, 1), M_x=M_x, M_ax=_elastic(shape, F_y, 0),
+        V=_most("V", made), P_t=tie_strength(F_y=F_y, A=of.cell(shape, "A", "A"), Omega_t=Omega_t), M_p=M_p,
+        M_pa=_elastic(shape, F_y, 1, "M_pa"), M_q=M_q, M_qa=_elastic(shape, F_y, 0, "M_qa"),
     )  # fmt: skip
 
 
@@ -219,39 +227,35 @@ def _sides(job: Any, made: Lift) -> dict[str, tuple[Value, Value]]:
     planes = sorted({face: rail_y(job, face) for face in faces}.items(), key=lambda item: item[1].m_as("in"))
     count = {face: given(float(faces.count(face)), "", _RAILS, "n") for face, _ in planes}
     if len(planes) == 1:
-        (only, _), alone = planes[0], given(1.0, "", Source("derivation", "all rails are on one side"), "s")
+        (only, _), alone = planes[0], given(1.0, "", Source("derivation", "all rails are on one side"), "s_r")
         return {only: (alone, count[only])}
     (back, y_b), (front, y_f) = planes[0], planes[-1]
     c = made.of.y_bar
-    return {front: (share(c=c, p=y_f, o=y_b), count[front]), back: (share(c=c, p=y_b, o=y_f), count[back])}
+    return {
+        front: (share(c=c, p=y_f, o=y_b).named("s_r"), count[front]),
+        back: (share(c=c, p=y_b, o=y_f).named("s_r"), count[back]),
+    }
 
 
 def _joint(made: Lift, sides: dict[str, tuple[Value, Value]]) -> Value:
-    """Return the largest upright force of a rail's joint; a post of two rows carries the rails of its own row only."""
-    V, alone = _most("V", made), given(1.0, "", Source("derivation", "a row of its own"), "s")
-    of = {side: joint_force(V=V, s=s if made.in_line else alone, n=n) for side, (s, n) in sides.items()}
-    return largest("V_c", {f"{side} rails": v for side, v in of.items()})
-
-
-def _pull_height(job: Any, made: Lift) -> Value:
-    """Return the height at which the slings pull: the hole of the lug, or the pick itself where the lug is not given."""
-    if job.lifting.lug is None:
-        return made.z_p.named("z_h")
-    return pull_height(z_p=made.z_p, e_h=hole_above_foot(job.lifting.lug))
+    """Return the largest vertical force of a rail's joint; a post of two rows carries the rails of its own row only."""
+    V, alone = _most("V", made), given(1.0, "", Source("derivation", "a row of its own"), "s_r")
+    return _largest(joint_force(V=V, s_r=s if made.in_line else alone, n=n) for s, n in sides.values())
 
 
 def _splices(
     job: Any, made: Lift, sides: dict[str, tuple[Value, Value]], P_r: Value | None
-) -> dict[str, tuple[Value, Value, Value]]:
-    """Return compression, shear and moment of one rail at each splice within what is lifted."""
+) -> tuple[dict[str, tuple[Value, Value, Value]], dict[str, Cut]]:
+    """Return compression, shear and moment of one rail at each splice within what is lifted, and the cuts there."""
+    found: dict[str, tuple[Value, Value, Value]] = {}
+    cuts: dict[str, Cut] = {}
     if made.of.name != "rack":
-        return {}
+        return found, cuts
     low, high = made.picks[0].m_as("ft"), made.picks[-1].m_as("ft")
-    found = {}
     for x in job.frame.splices:
-        V, M = actions_at(made.of, job.lifting.impact, made.picks, made.states, x)
-        P = P_r if P_r is not None and low < x.m_as("ft") < high else NOT_SQUEEZED
-        V_s = largest("V_s", {f"{side} rails": joint_force(V=V, s=s, n=n) for side, (s, n) in sides.items()})
-        M_s = largest("M_s", {f"{side} rails": rail_moment(M=M, s=s, n=n) for side, (s, n) in sides.items()})
-        found[f"at {x.text()}"] = (P, V_s, M_s)
-    return found
+        V, cut = at_place(made.of, job.lifting.impact, made.picks, made.states, x)
+        P = P_r if P_r is not None and low < x.m_as("ft") < high else NO_COMPRESSION
+        V_s = _largest(joint_force(V=V, s_r=s, n=n) for s, n in sides.values()).named("V_s")
+        M_s = _largest(rail_moment(M=cut.M, s_r=s, n=n) for s, n in sides.values()).named("M_s")
+        found[f"at {x.text()}"], cuts[f"at {x.text()}"] = (P, V_s, M_s), cut
+    return found, cuts

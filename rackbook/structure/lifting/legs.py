@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from rackbook.loads.members import PLANE, post_lines, post_rows
-from rackbook.trace import Check, DomainError, Source, Value, check, given, largest, smallest
+from rackbook.trace import Check, DomainError, Source, Value, check, given
 
 from .beam import State
+from .lug import hole_above_foot
 from .modules import Hanging
 from .slings import (
     MAX_TILT,
@@ -28,6 +29,7 @@ from .slings import (
     leg_length,
     off_middle,
     pair_share,
+    pick_height,
     reach,
     reach_along,
     share,
@@ -41,6 +43,7 @@ _STATICS = Source("derivation", "statics: no leg can push")
 _HANGS = Source("derivation", "statics: a load hangs stably from above its center of gravity")
 #: How near a pick must lie to a post line to count as standing on the post [ft].
 NEAR = 1 / 12
+NO_CAP = given(0.0, "in", Source("derivation", "no cap plate under the lug"), "t_c")
 MOVE = "move the pick points so that the center of gravity lies between them"
 
 
@@ -66,11 +69,11 @@ class Lift:
 
     Attributes:
         of: What hangs on the hook.
-        W: Its weight with impact.
+        W_I: Its weight with impact.
         picks: Places of the picks along the rack, from the left.
         on_posts: Whether they stand on the tops of posts; otherwise on the top rail.
         in_line: Whether all are in the post plane, in one line along the rack.
-        z_p: Height of the picks above grade.
+        z_p: Height of the picks above grade: of the holes of the lugs.
         legs: Every leg; empty where the picks do not allow the lift.
         T: Largest tension; None without legs.
         phi: Tilt across, of a rack whose picks are in one line; None where the slings hold it level.
@@ -82,7 +85,7 @@ class Lift:
     """
 
     of: Hanging
-    W: Value
+    W_I: Value
     picks: tuple[Value, ...]
     on_posts: bool
     in_line: bool
@@ -123,13 +126,13 @@ def lift(job: Any, of: Hanging, picks: tuple[Value, ...]) -> Lift:
         DomainError: Two picks stand at one place.
 
     """
-    picks = tuple(sorted(picks, key=lambda x: x.m_as("ft")))
+    picks = tuple(x.named(f"x_{n}") for n, x in enumerate(sorted(picks, key=lambda x: x.m_as("ft")), 1))
     for one, other in itertools.pairwise(picks):
         if abs(other.m_as("ft") - one.m_as("ft")) < 1e-6:
             raise DomainError(f"Two pick points stand at {other.text()} ({other.source.citation}). Give each its own place.")
     on_posts, z_p = _height(job, picks)
     line = job.lifting.legs == 2 or job.frame.depth.magnitude == 0
-    made = Lift(of, hoisted(W_0=of.W_0, I_m=job.lifting.impact), picks, on_posts, line, z_p)
+    made = Lift(of, hoisted(W=of.W_0, I_m=job.lifting.impact), picks, on_posts, line, z_p)
     checks = _hanging(job, made)
     allowed = all(c.passes for c in checks[:-1])
     if not allowed or (line and of.z_bar.m_as("ft") > z_p.m_as("ft") - 1e-6):
@@ -139,13 +142,13 @@ def lift(job: Any, of: Hanging, picks: tuple[Value, ...]) -> Lift:
         legs, states = _two_legs(job, made, phi)
     else:
         legs, states = _line_legs(job, made, phi) if line else _corner_legs(job, made)
-    middle = between(p=picks[0], o=picks[-1])
-    phi_0 = tilt_if_equal(c=of.x_bar, m=middle, h_s=job.lifting.hook, z_p=z_p, z_bar=of.z_bar)
+    middle = between(x_1=picks[0], x_2=picks[-1])
+    phi_0 = tilt_if_equal(x_bar=of.x_bar, m=middle, h_s=job.lifting.hook, z_p=z_p, z_bar=of.z_bar)
     checks.append(_angle(made, legs))
     if phi is not None:
         remedy = "pick from a beam above the rack or add ballast, or accept the tilt in writing and guide it with tag lines"
         checks.append(check(f"{made.said}Tilt across the rack as it hangs", phi, MAX_TILT, MAX_TILT.source, remedy=remedy))
-    T = largest("T", {leg.label: leg.T for leg in legs})
+    T = max((leg.T for leg in legs), key=lambda T: T.magnitude)
     notes = _notes(job, made)
     return replace(made, legs=legs, T=T, phi=phi, phi_0=phi_0, states=states, checks=tuple(checks), notes=notes)
 
@@ -165,23 +168,34 @@ def _hanging(job: Any, made: Lift) -> list[Check]:
 
 
 def _height(job: Any, picks: tuple[Value, ...]) -> tuple[bool, Value]:
-    """Return whether the picks stand on posts, and their height: the tops of the posts, or the top rail."""
-    lines = [x.m_as("ft") for x in post_lines(job)]
-    if all(any(abs(x.m_as("ft") - line) <= NEAR for line in lines) for x in picks):
-        return True, job.frame.height.named("z_p")
-    return False, largest("z_p", {f"rail {n}": rail.height for n, rail in enumerate(job.frame.rails, 1)})
+    """Return whether the picks stand on posts, and the height at which the slings pull: the holes of the lugs.
+
+    The lugs stand on the tops of the posts or on the top rail; without a lug the height is that of its seat.
+    """
+    lines, lug = [x.m_as("ft") for x in post_lines(job)], job.lifting.lug
+    on_posts = all(any(abs(x.m_as("ft") - line) <= NEAR for line in lines) for x in picks)
+    z_s = job.frame.height if on_posts else top_rail(job)
+    if lug is None:
+        return on_posts, z_s.named("z_p")
+    t_c = lug.cap if on_posts and lug.cap is not None else NO_CAP
+    return on_posts, pick_height(z_s=z_s, t_c=t_c, e_h=hole_above_foot(lug))
+
+
+def top_rail(job: Any) -> Value:
+    """Return the height of the top rail."""
+    return max((rail.height for rail in job.frame.rails), key=lambda z: z.m_as("ft"))
 
 
 def _between(name: str, c: Value, p: Value, o: Value) -> Check:
-    m = between(p=p, o=o)
-    return check(name, off_middle(c=c, m=m), half_span(p=p, o=o), _STATICS, remedy=MOVE)
+    m = between(x_1=p, x_2=o)
+    return check(name, off_middle(x_bar=c, m=m), half_span(x_1=p, x_2=o), _STATICS, remedy=MOVE)
 
 
 def _angle(made: Lift, legs: tuple[Leg, ...]) -> Check:
-    least = smallest("theta", {leg.label: leg.theta for leg in legs})
+    least = min((leg.theta for leg in legs), key=lambda theta: theta.magnitude)
     limit = REFUSED if least.m_as("deg") < REFUSED.m_as("deg") else MIN_ANGLE
     remedy = "raise the hook (longer slings), set the picks closer, or use a spreader beam"
-    return check(f"{made.said}Smallest sling angle (limit over angle)", limit, least, limit.source, remedy=remedy)
+    return check(f"{made.said}Minimum sling angle, required / provided", limit, least, limit.source, remedy=remedy)
 
 
 def _leg(label: str, x: Value, y: Value, L_s: Value, theta: Value, V: Value, T: Value, H: Value, P_y: Value) -> Leg:
@@ -191,7 +205,7 @@ def _leg(label: str, x: Value, y: Value, L_s: Value, theta: Value, V: Value, T: 
 def _two_legs(job: Any, made: Lift, phi: Value | None) -> tuple[tuple[Leg, ...], tuple[State, ...]]:
     x_bar, h_s = made.of.x_bar, job.lifting.hook
     a_1, a_2 = (reach_along(x_bar=x_bar, x_p=x) for x in made.picks)
-    pair = two_legs(made.W, h_s, a_1, a_2)
+    pair = two_legs(made.W_I, h_s, a_1, a_2)
     sides = ((pair.L_1, pair.theta_1, pair.V_1, pair.T_1), (pair.L_2, pair.theta_2, pair.V_2, pair.T_2))
     legs = tuple(
         _leg(f"leg {n} at {x.text()}", x, PLANE, L, theta, V, T, pair.H, _leaning(V, phi))
@@ -216,7 +230,7 @@ def _corner_legs(job: Any, made: Lift) -> tuple[tuple[Leg, ...], tuple[State, ..
             s_y = share(c=of.y_bar, p=y, o=rows[back]).named("s_y")
             L = leg_length(a=reach(x_bar=of.x_bar, x_p=x, y_bar=of.y_bar, y_p=y), h_s=h_s)
             theta = leg_angle(h_s=h_s, L_s=L)
-            V, T = four_legs(made.W, s_x, s_y, theta, carrying)
+            V, T = four_legs(made.W_I, s_x, s_y, theta, carrying)
             H, P_y = along_part(V=V, x_bar=of.x_bar, x_p=x, h_s=h_s), across_part(V=V, y_bar=of.y_bar, y_p=y, h_s=h_s)
             legs.append(_leg(f"leg {len(legs) + 1} at {x.text()} {row}", x, y, L, theta, V, T, H, P_y))
     return tuple(legs), (((0, 1, 1.0),),)
@@ -237,7 +251,7 @@ def _line_legs(job: Any, made: Lift, phi: Value | None) -> tuple[tuple[Leg, ...]
         partner = picks[3 - i] if all_carry else picks[-1 if left else 0]
         L = leg_length(a=reach_along(x_bar=of.x_bar, x_p=x), h_s=h_s)
         theta = leg_angle(h_s=h_s, L_s=L)
-        V = pair_share(W=made.W, s_x=share(c=of.x_bar, p=x, o=partner).named("s_x"), n=n)
+        V = pair_share(W_I=made.W_I, s_x=share(c=of.x_bar, p=x, o=partner).named("s_x"), n=n)
         T = tension(V=V, theta=theta)
         H = horizontal_part(T=T, theta=theta)
         legs.append(_leg(f"leg {i + 1} at {x.text()}", x, PLANE, L, theta, V, T, H, _leaning(V, phi)))
@@ -247,7 +261,7 @@ def _line_legs(job: Any, made: Lift, phi: Value | None) -> tuple[tuple[Leg, ...]
 def _notes(job: Any, made: Lift) -> tuple[str, ...]:
     notes = []
     if not made.on_posts:
-        notes.append(f"{made.said}A pick point is off the posts: all are taken on the top rail, at {made.z_p.text()}.")
+        notes.append(f"{made.said}A pick point is off the posts: all lugs stand on the top rail.")
     if job.lifting.legs == 4 and job.lifting.carrying == "all":
         notes.append(
             f"{made.said}All four legs are counted as carrying: that needs legs of adjusted length and a load reading on each."

@@ -1,4 +1,4 @@
-"""The lifting lug: a plate with a round end and one hole, by ASME BTH-1, design category B; its foot and its weld."""
+"""The lifting lug: a plate with a round end and one hole, by ASME BTH-1, design category B; its section and weld at the cap."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from rackbook.tables import table
-from rackbook.trace import DomainError, Source, Value, formula, given, pick
+from rackbook.trace import DomainError, Source, Value, formula, given, largest, pick
 from rackbook.trace.maths import abs, cos, min, sin, sqrt
 
 
@@ -20,8 +20,17 @@ N_D = given(3.0, "", _bth("3-1.3, design category B"), "N_d")
 PLANES = given(55.0, "deg", _bth(f"{_PIN}, angle of the shear planes"), "phi_s")
 ONE = given(1.0, "", _bth(f"{_PIN}, pin diameter above 0.90 of the hole's"), "C_r")
 CLOSE = 0.90
-SIDE = given(5.0, "pct", Source("common practice", "side load on a lug, as offshore practice has it", how="memory"), "p_side")
-_FOOT = Source("derivation", "elastic stresses of the plate's section at its foot")
+SIDE = given(
+    5.0,
+    "pct",
+    Source(
+        "common practice",
+        "lug design: a side load of 5 percent of the sling's tension, or more where it is known",
+        how="memory",
+    ),
+    "p_side",
+)
+_FOOT = Source("derivation", "elastic stresses of the lug's section at the cap plate")
 _WELD_LINE = Source("derivation", "two fillet welds as lines, elastic; their ends not counted")
 
 
@@ -96,7 +105,10 @@ def bearing_strength(F_y, N_d, D_p, t):
     return P_p
 
 
-@formula(_bth("3-3.4.3, fillet welds"), F_v="ksi", f_w="lbf/in")
+BTH_WELD = _bth("3-3.4.3, fillet welds")
+
+
+@formula(BTH_WELD, F_v="ksi", f_w="lbf/in")
 def weld_line_strength(E_xx, N_d, w):
     """Return the allowable force on an inch of fillet weld with leg w."""
     F_v = 0.60 * E_xx / (1.20 * N_d)
@@ -106,14 +118,14 @@ def weld_line_strength(E_xx, N_d, w):
 
 @formula(_bth("3-3.4.3, fillet welds on both faces"), P_w="lbf")
 def weld_strength(f_w, w_p):
-    """Return the allowable upright load of two fillet welds as long as the lug is wide."""
+    """Return the allowable vertical load of two fillet welds as long as the lug is wide."""
     P_w = 2 * f_w * w_p
     return P_w
 
 
-@formula(Source("assumption", "height of the hole above the lug's foot, which the job does not give: 1.5 R"), e_h="in")
+@formula(Source("assumption", "lifting.lug.height left blank: the hole stands 1.5 R above the cap plate"), e_h="in")
 def hole_height(R):
-    """Return the height of the hole above the foot of the lug."""
+    """Return the height of the hole above the cap plate, where the lug ends."""
     e_h = 1.5 * R
     return e_h
 
@@ -125,9 +137,14 @@ def hole_above_foot(lug: Any) -> Value:
 
 @formula(SIDE.source, P_min="lbf")
 def least_side(p_side, T):
-    """Return the least side load a lug is taken for."""
+    """Return the minimum side load of a lug."""
     P_min = p_side * T
     return P_min
+
+
+def side_load(P_y: Value, T: Value) -> Value:
+    """Return the side load of a lug: that of the sling, but not less than the minimum."""
+    return largest("P_y", {"of the sling": P_y, "minimum side load": least_side(p_side=SIDE, T=T)}, SIDE.source)
 
 
 @formula(_FOOT, f_b="ksi")
@@ -146,21 +163,21 @@ def minor_bending(F_y, N_d):
 
 @formula(_FOOT, f_n="ksi")
 def foot_normal(V, H, e_h, w_p, t, f_b):
-    """Return the largest normal stress at the foot: tension and bending both ways."""
+    """Return the maximum normal stress at the cap plate: tension and bending both ways."""
     f_n = V / (w_p * t) + 6 * H * e_h / (t * w_p**2) + f_b
     return f_n
 
 
 @formula(_FOOT, f_v="ksi")
 def foot_shear(H, P_y, w_p, t):
-    """Return the mean shear stress at the foot."""
+    """Return the mean shear stress at the cap plate."""
     f_v = sqrt(H**2 + P_y**2) / (w_p * t)
     return f_v
 
 
 @formula(_bth("3-2.5, combined stresses"), f_cr="ksi")
 def foot_stress(f_n, f_v):
-    """Return the combined stress at the foot."""
+    """Return the combined stress at the cap plate."""
     f_cr = sqrt(f_n**2 + 3 * f_v**2)
     return f_cr
 
@@ -172,25 +189,25 @@ def combined_limit(F_y, N_d):
     return F_cr
 
 
-@formula(_WELD_LINE, f_n="lbf/in")
+@formula(_WELD_LINE, q_n="lbf/in")
 def weld_pull(V, H, P_y, e_h, w_p, t):
-    """Return the force away from the base on an inch of the lug's welds, where it is largest."""
-    f_n = V / (2 * w_p) + 3 * H * e_h / w_p**2 + P_y * e_h / (t * w_p)
-    return f_n
+    """Return the maximum tension on an inch of the lug's welds to the cap plate."""
+    q_n = V / (2 * w_p) + 3 * H * e_h / w_p**2 + P_y * e_h / (t * w_p)
+    return q_n
 
 
-@formula(_WELD_LINE, f_s="lbf/in")
+@formula(_WELD_LINE, q_s="lbf/in")
 def weld_shear(H, P_y, w_p):
-    """Return the force along the base on an inch of the lug's welds."""
-    f_s = sqrt(H**2 + P_y**2) / (2 * w_p)
-    return f_s
+    """Return the shear on an inch of the lug's welds to the cap plate."""
+    q_s = sqrt(H**2 + P_y**2) / (2 * w_p)
+    return q_s
 
 
-@formula(_WELD_LINE, f="lbf/in")
-def weld_force(f_n, f_s):
+@formula(_WELD_LINE, q="lbf/in")
+def weld_force(q_n, q_s):
     """Return the force on an inch of the lug's welds."""
-    f = sqrt(f_n**2 + f_s**2)
-    return f
+    q = sqrt(q_n**2 + q_s**2)
+    return q
 
 
 @formula(Source("derivation", "width of the plate against its round end"), d_R="in")

@@ -18,6 +18,7 @@ from rackbook.trace import Source, Value, formula
 _CUT = Source("derivation", "parts cut at the splices; what is spread is shared by length, an item goes with its center")
 _ENDS = Source("derivation", "rails, services, hardware and zinc are spread evenly; all else is a load at its center")
 #: Groups of parts that run over the whole length; hardware and zinc follow the frame's weight and surface.
+SPREAD_OUT = "rails, services, hardware and zinc, spread evenly"
 SPREAD, FOLLOWING = ("services",), ("hardware", "zinc")
 
 
@@ -44,6 +45,7 @@ class Hanging:
         a, b: Its ends along the rack, from the left post line.
         W_0: Its weight, with its center ``x_bar``, ``y_bar``, ``z_bar``.
         w, x: Weight of every part of the take-off within it, and its place; ``lo`` and ``hi`` are the ends of what is spread.
+        labels: What each part is told as: an item by its own name, the frame and what is spread in groups.
 
     """
 
@@ -58,6 +60,7 @@ class Hanging:
     x: Value
     lo: Value
     hi: Value
+    labels: tuple[str, ...]
 
 
 def hanging(job: Any, weights: Weights) -> tuple[Hanging, ...]:
@@ -78,7 +81,7 @@ def whole(job: Any, weights: Weights) -> Hanging:
     f = read("whole parts", _CUT, "", functools.partial(_all, len(weights.parts)), {"w": weights.w}, "f")
     w = part_weight(k=k, f=f, w=weights.w)
     x = read("place of each load", _ENDS, "ft", _middles, {"x": weights.x, "lo": lo, "hi": hi}, "x")
-    return Hanging("rack", left, right, weights.W, weights.x_bar, weights.y_bar, weights.z_bar, w, x, lo, hi)
+    return Hanging("rack", left, right, weights.W, weights.x_bar, weights.y_bar, weights.z_bar, w, x, lo, hi, _labels(weights))
 
 
 def _modules(job: Any, weights: Weights) -> tuple[Hanging, ...]:
@@ -98,9 +101,9 @@ def _modules(job: Any, weights: Weights) -> tuple[Hanging, ...]:
         x = read("place of each load in the module", _CUT, "ft", center, {"w": weights.w, **at}, "x")
         low = read("left end in the module", _CUT, "ft", functools.partial(_clipped, ends), {"of": lo, **_only(at)}, "lo")
         high = read("right end in the module", _CUT, "ft", functools.partial(_clipped, ends), {"of": hi, **_only(at)}, "hi")
-        W = total(w=w).named("W_0")
+        W = total(w=w).named("W")
         place = (cg_coordinate(w=w, x=x, W=W), cg_across(w=w, y=weights.y, W=W), cg_height(w=w, z=weights.z, W=W))
-        found.append(Hanging(f"module {n}", a, b, W, *place, w, x, low, high))
+        found.append(Hanging(f"module {n}", a, b, W, *place, w, x, low, high, _labels(weights)))
     return tuple(found)
 
 
@@ -118,6 +121,12 @@ def _ends(job: Any, weights: Weights) -> tuple[Value, Value]:
     low = read("left end of each part", _ENDS, "ft", functools.partial(_end, long, roof, -1.0), given, "lo")
     high = read("right end of each part", _ENDS, "ft", functools.partial(_end, long, roof, 1.0), given, "hi")
     return low, high
+
+
+def _labels(weights: Weights) -> tuple[str, ...]:
+    """Return what each part is told as."""
+    groups = {"services": SPREAD_OUT, "hardware": SPREAD_OUT, "zinc": SPREAD_OUT, "frame": "posts, plates, braces and ties"}
+    return tuple(SPREAD_OUT if _is_rail(p) else groups.get(p.group, p.label) for p in weights.parts)
 
 
 def _is_rail(part: Any) -> bool:

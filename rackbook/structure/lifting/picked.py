@@ -1,16 +1,15 @@
-"""The lugs of a job: every leg's pull on its lug, and the checks of the one that governs."""
+"""The lugs of a job: every leg's pull on its lug, and the checks of the one that governs, down to the post."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.trace import Check, Value, check, largest
+from rackbook.trace import Check, Value, check
 
 from .legs import Leg, Lift
 from .lug import (
     N_D,
-    SIDE,
     LugStrength,
     combined_limit,
     electrode,
@@ -18,25 +17,26 @@ from .lug import (
     foot_shear,
     foot_stress,
     hole_above_foot,
-    least_side,
     lug_strength,
     minor_bending,
     misfit,
     plate_material,
     side_bending,
+    side_load,
     weld_force,
     weld_line_strength,
     weld_pull,
     weld_shear,
     weld_strength,
 )
+from .seat import seat_checks
 
-BIGGER = "take a thicker or wider lug"
+BIGGER = "select a thicker or wider lug"
 
 
 @dataclass(frozen=True)
 class Pull:
-    """What a leg does to its lug: tension, upright part, parts along and across; stresses at the foot, force on the weld."""
+    """What a leg does to its lug: tension and its components; stresses at the cap plate, force on the weld."""
 
     label: str
     T: Value
@@ -45,7 +45,7 @@ class Pull:
     P_y: Value
     f_b: Value
     f_cr: Value
-    f: Value
+    q: Value
 
 
 @dataclass(frozen=True)
@@ -54,30 +54,34 @@ class Lugs:
 
     Attributes:
         strength: Allowable loads at the pin.
+        e_h: Height of the hole above the cap plate.
         pulls: What each leg does.
         F_b, F_cr: Allowable stress of bending out of the plane, and combined.
-        f_w: Allowable force on an inch of weld; ``P_w`` of both welds pulled upright.
+        f_w: Allowable force on an inch of weld; ``P_w`` of both welds pulled vertically.
         checks: By limit state, for the leg that governs each.
+        seat: Those of the seat under the lugs.
         notes: Cautions, in words.
 
     """
 
     strength: LugStrength
+    e_h: Value
     pulls: tuple[Pull, ...]
     F_b: Value
     F_cr: Value
     f_w: Value
     P_w: Value
     checks: tuple[Check, ...]
+    seat: tuple[Check, ...]
     notes: tuple[str, ...]
 
     @property
     def worst(self) -> Pull:
-        """The pull with the largest combined stress at the foot."""
+        """The pull with the largest combined stress at the cap plate."""
         return max(self.pulls, key=lambda p: p.f_cr.magnitude)
 
 
-def lugs(job: Any, lifts: tuple[Lift, ...]) -> Lugs | None:
+def lugs(job: Any, frame: Any, lifts: tuple[Lift, ...]) -> Lugs | None:
     """Return the lugs of a job; None where the job gives no lug or no lift has legs.
 
     Raises:
@@ -95,7 +99,7 @@ def lugs(job: Any, lifts: tuple[Lift, ...]) -> Lugs | None:
     f_w = weld_line_strength(E_xx=electrode(job), N_d=N_D, w=lug.weld)
     F_b, F_cr = minor_bending(F_y=F_y, N_d=N_D), combined_limit(F_y=F_y, N_d=N_D)
     P_w = weld_strength(f_w=f_w, w_p=lug.width)
-    T = largest("T", {p.label: p.T for p in pulls})
+    T = max((p.T for p in pulls), key=lambda T: T.magnitude)
     at_pin = (
         ("tension through the pinhole", strength.P_t),
         ("single plane fracture beyond the pinhole", strength.P_b),
@@ -105,27 +109,28 @@ def lugs(job: Any, lifts: tuple[Lift, ...]) -> Lugs | None:
     checks = [check(f"Lug: {name}", T, P, P.source, remedy=BIGGER) for name, P in at_pin]
     for name, symbol, limit in (
         ("bending out of its plane", "f_b", F_b),
-        ("foot, tension with bending both ways and shear", "f_cr", F_cr),
-        ("weld", "f", f_w),
+        ("section at the cap plate, tension with bending both ways and shear", "f_cr", F_cr),
+        ("weld to the cap plate", "q", f_w),
     ):
-        demand = largest(symbol, {p.label: getattr(p, symbol) for p in pulls})
-        remedy = "take a larger weld or a wider lug" if name == "weld" else f"{BIGGER}, or use a spreader beam (upright slings)"
+        demand = max((getattr(p, symbol) for p in pulls), key=lambda v: v.magnitude)
+        remedy = "select a larger weld or a wider lug" if symbol == "q" else f"{BIGGER}, or a spreader beam (vertical slings)"
         checks.append(check(f"Lug: {name}", demand, limit, limit.source, remedy=remedy))
     notes = []
     if misfit(w_p=lug.width, R=lug.radius).m_as("in") > 1 / 16:
         notes.append(
-            "The lug's half width is not its radius: the formulas at the pin take the radius in the direction of pull and the "
+            "The lug's half width is not its radius: the formulas at the pin use the radius in the direction of pull and the "
             "width beside the hole."
         )
-    return Lugs(strength, pulls, F_b, F_cr, f_w, P_w, tuple(checks), tuple(notes))
+    under = seat_checks(job, frame, pulls, all(made.on_posts for made in lifts), e_h)
+    return Lugs(strength, e_h, pulls, F_b, F_cr, f_w, P_w, tuple(checks), tuple(under), tuple(notes))
 
 
 def _pull(label: str, leg: Leg, lug: Any, e_h: Value) -> Pull:
     T, V, H = leg.T, leg.V, leg.H
-    P_y = largest("P_y", {"of the sling": leg.P_y, "least side load": least_side(p_side=SIDE, T=T)}, SIDE.source)
+    P_y = side_load(leg.P_y, T)
     f_b = side_bending(P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness)
     at_foot = foot_normal(V=V, H=H, e_h=e_h, w_p=lug.width, t=lug.thickness, f_b=f_b)
     f_cr = foot_stress(f_n=at_foot, f_v=foot_shear(H=H, P_y=P_y, w_p=lug.width, t=lug.thickness))
-    f_n = weld_pull(V=V, H=H, P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness)
-    f = weld_force(f_n=f_n, f_s=weld_shear(H=H, P_y=P_y, w_p=lug.width))
-    return Pull(label, T, V, H, P_y, f_b, f_cr, f)
+    q_n = weld_pull(V=V, H=H, P_y=P_y, e_h=e_h, w_p=lug.width, t=lug.thickness)
+    q = weld_force(q_n=q_n, q_s=weld_shear(H=H, P_y=P_y, w_p=lug.width))
+    return Pull(label, T, V, H, P_y, f_b, f_cr, q)

@@ -8,6 +8,7 @@ from typing import Any
 from rackbook.loads.weights import Weights
 from rackbook.trace import Check, Source, Value, check
 
+from .clear import clearance
 from .hung import Steel, Strengths, steel
 from .legs import Lift, lift, places_needed
 from .modules import Hanging, hanging, whole
@@ -19,16 +20,16 @@ _JOB = Source("input", "rack.yaml", locator="lifting")
 GIVE = "give lifting in rack.yaml: picks, legs, hook, lug and truck"
 CAUTIONS = (
     "The lift is planned and directed by a qualified person, with a qualified rigger; this sheet is no lift plan.",
-    "Weigh the finished rack before the lift and compare with W; a difference is explained first.",
+    "Weigh the finished rack on a scale before the lift and compare with W; explain any difference first.",
     "Nobody stands under the load or between it and what stands still. Guide it with tag lines.",
     "No lift in a wind that swings the load.",
-    "Lift it a few inches first: if it does not hang as the tilt says, set it down and rig it anew.",
-    "Every leg and shackle has a rated load in straight pull of at least its T, the hook of at least W, with tags in date.",
-    "The rack stays on the hook or guyed until its anchors are tight: on its base plates alone it tips easily.",
+    "Lift it a few inches first: if it does not hang as calculated, set it down and re-rig.",
+    "Every leg and shackle has a rated load in straight pull of at least its T, the hook of at least W_I, with tags in date.",
+    "The rack is never set down without its cradle, guys or hook until its anchors are tight: on base plates alone it tips.",
 )
 NOT_CHECKED = (
-    "Not checked here: crane and ground, slings and shackles, the cap or wall of the post that a lug is welded to, and "
-    "fasteners of the equipment while it swings. The lug's plate is taken along the rack, welded with a fillet on both faces."
+    "Not checked here: crane and ground, slings and shackles, and fasteners of the equipment while it swings. The weight of "
+    "lugs and cap plates is part of the hardware allowance."
 )
 
 
@@ -43,6 +44,7 @@ class Lifting:
         lifts: Every lift: the rack, or its modules.
         steel: Steel of each lift that has legs, in their order.
         lugs: The lugs; None where they are open.
+        clear: Clearance of lugs and slings.
         proof: Load of a proof test of each lift.
         transport: Road and truck.
         checks: All of them.
@@ -56,6 +58,7 @@ class Lifting:
     lifts: tuple[Lift, ...]
     steel: tuple[Steel, ...]
     lugs: Lugs | None
+    clear: tuple[Check, ...]
     proof: tuple[Value, ...]
     transport: Transport
     checks: tuple[Check, ...]
@@ -81,23 +84,28 @@ def lifting(job: Any, weights: Weights, frame: Any, wind: Any = None, strengths:
     if asked is None:
         road = transport(job, weights, loads, wind)
         open_ = check("Lifting of the finished rack", weights.W, None, _JOB, remedy=GIVE)
-        return Lifting("", 0, None, (), (), None, (), road, (open_, *road.checks), (NOT_CHECKED,))
+        return Lifting("", 0, None, (), (), None, (), (), road, (open_, *road.checks), (NOT_CHECKED,))
     pairs, loads, missing, notes = _picked(job, weights, loads)
     lifts = tuple(lift(job, of, picks) for of, picks in pairs)
     under = tuple(steel(job, frame, made, strengths or Strengths()) for made in lifts if made.legs)
-    found = lugs(job, lifts)
+    found, clear = lugs(job, frame, lifts), tuple(clearance(job, lifts))
     checks = [*missing, *(c for made in lifts for c in made.checks)]
     if asked.lug is None:
         for made in lifts:
             if made.T is not None:
-                remedy = "give lifting.lug: thickness, width, radius, hole, pin and weld"
+                remedy = "give lifting.lug: thickness, width, radius, hole, height, pin, weld, cap and cap_weld"
                 checks.append(check(f"{made.said}Lug at the pick", made.T, None, _JOB, remedy=remedy))
-    checks += [*(found.checks if found else ()), *(c for s in under for c in s.checks), *_middle(job, lifts)]
-    road = transport(job, weights, loads, wind)
+    checks += [
+        *((*found.checks, *found.seat) if found else ()),
+        *clear,
+        *(c for s in under for c in s.checks),
+        *_middle(job, lifts),
+    ]
+    road = transport(job, weights, loads, wind, lifts)
     notes += [*(n for made in lifts for n in made.notes), *(found.notes if found else ()), *_said(job, weights)]
     return Lifting(
-        str(asked.carrying), asked.legs, asked.impact, lifts, under, found,
-        tuple(proof_load(p_proof=PROOF, W_0=made.of.W_0) for made in lifts), road, (*checks, *road.checks),
+        str(asked.carrying), asked.legs, asked.impact, lifts, under, found, clear,
+        tuple(proof_load(p_proof=PROOF, W=made.of.W_0) for made in lifts), road, (*checks, *road.checks),
         (*dict.fromkeys(notes), NOT_CHECKED),
     )  # fmt: skip
 
@@ -143,13 +151,13 @@ def _said(job: Any, weights: Weights) -> list[str]:
     if job.lifting.legs == 4 and job.lifting.carrying == "two":
         notes.append(f"Two of the four legs are counted as carrying ({TWO_CARRY.citation}).")
     if weights.measured is None:
-        notes.append("The weight is that of the take-off: weigh the rack on a scale before the lift.")
+        notes.append("The weight is that of the take-off, not of a scale.")
     elif job.frame.splices:
         notes.append("The measured weight is shared by the modules as the take-off's is, its center by theirs.")
     faces = {str(rail.face) for rail in job.frame.rails}
     if job.frame.depth.magnitude == 0 and len(faces) == 1 and faces != {"center"}:
         notes.append(
-            "All rails are on one face: the squeeze of sloping slings twists the picked posts. Use a spreader beam, or check "
-            "the twist."
+            "All rails are on one face: the horizontal component of sloping slings twists the picked posts. Use a spreader "
+            "beam, or check the twist."
         )
     return notes

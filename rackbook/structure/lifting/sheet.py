@@ -9,6 +9,7 @@ from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.derive import IN_FULL
 from rackbook.trace.sheet import matters
 
+from .cut import Cut
 from .hung import Steel
 from .legs import Lift
 from .picked import Lugs
@@ -18,19 +19,49 @@ from .transport import Transport
 
 TITLE, ROAD = "Lifting", "Transport"
 ANGLES = ("60", "45", "30")
-#: What the pull of a leg does at the foot of its lug.
-AT_FOOT = ("f_b", "f_cr", "f")
+#: What the pull of a leg does at the cap plate under its lug.
+AT_CAP = ("f_b", "f_cr", "q")
 HOW = (
     "The hook stands over the center of gravity, so legs to picks at unequal distances are of unequal length. Angles are from "
-    "the horizontal. W is the weight with the impact factor; lug and steel are checked for it at working level."
+    "the horizontal; the slings pull at the holes of the lugs. W is the weight, W_I the weight with the impact factor; lug and "
+    "steel are checked for W_I at working level (ASD), whatever the method of the job."
 )
 TWO = (
     "Two of four legs of a rigid rack may carry all of it, the others only steady it. V of a leg is the most it can get while "
-    "no leg pushes: with the center of gravity in the middle that is half of W."
+    "no leg pushes: with the center of gravity in the middle that is half of W_I."
 )
 BEAM = (
-    "As it hangs, the rack is a beam on its picks: its rails bend together and share its moment, posts and their joints keep "
-    "them together. Sloping slings squeeze the posts' tops together; the top rails take that, and bend with it."
+    "As it hangs, the rack is a beam on its picks: its rails bend together and share its moment, posts and their joints hold "
+    "them together. Sloping slings pull the tops of the posts together; the top rails resist that in compression and bending."
+)
+LUG = (
+    "Plate of A36 in the plane of the rack, design category B, fillet welded on both faces to the cap plate. The pin's bearing "
+    "is an allowable stress, here times the projected area. Bending at the cap plate counts the slope of the sling along the "
+    "rack, and across it the tilt or slope, with a minimum side load."
+)
+SEAT = (
+    "A cap plate of A36 on the top of the post, fillet welded all around; the lug is centered on it. Two strips of the cap "
+    "plate are each in equilibrium and simply supported on the walls of the post (lower bound): one across the rack as wide as "
+    "the lug for V and P_y, one along it under the lug and its welds for the moment of H. The weld and the wall below it get "
+    "the reactions of the strips where they land. The cap plate extends past the post by the weld leg and 1/16 in. or more."
+)
+JOINTS = (
+    "Utilization of rail joints and splices: the governing limit state of the sheets of connections, with the forces above, at "
+    "working level (R_n / Omega)."
+)
+GOVERNING = "Shown in full: the governing limit state and those above 0.25 and above half of it."
+
+CRADLE = (
+    "The width b_t is that of the cradle or dunnage the rack is shipped on (lifting.truck.stance), fixed to the base plates "
+    "and to the deck; the base plates alone do not give it. The fastening of the base plates to the cradle is designed for M_o "
+    "with the cradle, not checked here."
+)
+TIES = (
+    "Ties also need a working load limit of half the weight together (49 CFR 393.106(d)); against working load limits the "
+    "sideways acceleration is 0.25 g, against breaking strength 0.5 g (49 CFR 393.102(a))."
+)
+ALONE = (
+    "On base plates alone the rack tips at this acceleration or gust: it is never set down without cradle, guys or the hook."
 )
 
 
@@ -41,6 +72,7 @@ def sheets(result: Lifting) -> list[Sheet]:
         parts += _lift(result, made, n)
     if result.lugs is not None:
         parts += _lugs(result.lugs)
+    parts += _clear(result)
     hung = iter(result.steel)
     for made in result.lifts:
         if made.legs:
@@ -48,8 +80,8 @@ def sheets(result: Lifting) -> list[Sheet]:
     others = [c for c in result.checks if c not in result.transport.checks and c not in parts]
     parts += [*([Heading("Open"), *others] if others else []), Heading("Cautions"), *(Remark(text) for text in result.notes)]
     parts += [Remark(text) for text in CAUTIONS]
-    purpose = "Finds sling tensions, lug, and the rack's steel while it hangs on the hook."
-    road = "Holds the rack against the limits of the road, and against tipping on the truck and before it is anchored."
+    purpose = "Finds sling tensions, lug and its seat, and the rack's steel while it hangs on the hook."
+    road = "Compares with highway limits, and checks tipping on the truck and before the rack is anchored."
     return [
         Sheet("lifting", TITLE, purpose, tuple(parts)),
         Sheet("transport", ROAD, road, tuple(_road(result.transport))),
@@ -63,7 +95,7 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
     if n == 0 and result.legs == 4 and result.carrying == "two":
         how.append(Remark(TWO))
     shown = (of.W_0, of.x_bar, of.y_bar, of.z_bar) if of.name != "rack" else ()
-    parts = [Heading(title), *how, *shown, made.W, made.z_p]
+    parts = [Heading(title), *how, *shown, made.W_I, made.z_p]
     if not made.legs:
         return [*parts, *made.checks]
     worst = made.worst
@@ -74,18 +106,21 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
         for angle in ANGLES
         for K in (table("sling_angle").cell(angle, "factor", "K"),)
     )
+    others = tuple(v for leg in made.legs if leg is not worst for v in (leg.L_s, leg.theta, leg.T, leg.V, leg.H))
     parts += [
+        Grid("All legs", heads, rows, quoted=others),
         Remark(f"In full: {worst.label}, which has the largest tension."),
         worst.T,
         worst.V,
         worst.H,
         *([made.phi] if made.phi is not None else []),
-        Grid("All legs", heads, rows, quoted=tuple(v for leg in made.legs if leg is not worst for v in (leg.T, leg.V, leg.H))),
         Grid("The same leg at other angles, by the chart", ("Angle", "K", "T [lbf]"), angles),
     ]
     if made.phi_0 is not None:
         parts += [
-            Remark("Were the legs of equal length, the hook would stand over the middle of the picks, and the rack lean:")
+            Remark(
+                "If the legs were of equal length, the hook would stand over the middle of the picks, and the rack would lean:"
+            )
         ]
         parts += [made.phi_0]
     return [
@@ -97,25 +132,37 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
 
 
 def _lugs(of: Lugs) -> list:
-    rows = tuple((p.label, p.T, p.V, p.H, p.P_y, p.f_b, p.f_cr, p.f) for p in of.pulls)
-    heads = ("Leg", "T [lbf]", "V [lbf]", "H [lbf]", "P_y [lbf]", "f_b [ksi]", "f_cr [ksi]", "f [lbf/in]")
-    most = {n: max(float(getattr(p, n).magnitude) for p in of.pulls) for n in AT_FOOT}
-    others = tuple(getattr(p, n) for p in of.pulls for n in AT_FOOT if getattr(p, n).magnitude < most[n])
+    rows = tuple((p.label, p.T, p.V, p.H, p.P_y, p.f_b, p.f_cr, p.q) for p in of.pulls)
+    heads = ("Leg", "T [lbf]", "V [lbf]", "H [lbf]", "P_y [lbf]", "f_b [ksi]", "f_cr [ksi]", "q [lbf/in]")
+    most = {n: max(float(getattr(p, n).magnitude) for p in of.pulls) for n in AT_CAP}
+    others = tuple(getattr(p, n) for p in of.pulls for n in AT_CAP if getattr(p, n).magnitude < most[n])
     return [
         Heading("Lug"),
-        Remark(
-            "Plate of A36, design category B. The pin's bearing is an allowable stress, here times the projected area. Bending "
-            "at the foot counts the slope of the sling along the rack, and across it the tilt or slope, at least the side load."
-        ),
-        Grid("Pull on every lug, and what it does at the foot", heads, rows, quoted=others),
-        Remark("Set out in full: what uses the lug most, and at least half as much and a quarter of its strength."),
+        Remark(LUG),
+        of.e_h,
+        Remark("Allowable loads at the pin (ASME BTH-1, 3-3.3):"),
+        of.strength.P_t,
+        of.strength.P_b,
+        of.strength.P_v,
+        of.strength.P_p,
+        Grid("Pull on every lug, and its effect at the cap plate", heads, rows, quoted=others),
+        Remark(GOVERNING),
         *_telling(of.checks),
         *of.checks,
+        Heading("Seat of the lug"),
+        *([Remark(SEAT)] if any(c.capacity is not None for c in of.seat) else []),
+        *(v for c in of.seat for v in (c.demand, c.capacity) if v is not None and c.capacity is not None),
+        *of.seat,
     ]
 
 
+def _clear(result: Lifting) -> list:
+    found = result.clear
+    return [Heading("Clearance"), *found] if found else []
+
+
 def _telling(checks: Sequence[Check]) -> list[Value]:
-    """Return demand and capacity of the check used most, and of the others that matter beside it."""
+    """Return demand and capacity of the governing check, and of the others that matter beside it."""
     used = [(float(c.ratio.magnitude), c) for c in checks if c.ratio is not None]
     most = max((u for u, _ in used), default=0.0)
     full = sorted((of for of in used if matters(of[0], most)), key=lambda of: -of[0])[:IN_FULL]
@@ -124,30 +171,44 @@ def _telling(checks: Sequence[Check]) -> list[Value]:
 
 def _steel(made: Lift, of: Steel) -> list:
     title = "The rack's steel" if made.of.name == "rack" else f"Steel of {made.of.name}"
-    squeeze = [of.P_r] if of.P_r is not None else []
-    joints = [Remark("Joints are checked at working level whatever the method of the job.")] if of.joints else []
-    return [Heading(title), Remark(BEAM), *joints, of.M, of.M_r, *squeeze, *of.checks]
+    parts: list = [
+        Heading(title),
+        Remark(BEAM),
+        *_cut(of.bent, f"Left of the maximum moment, x_M = {of.bent.x.text()}"),
+        of.bent.M,
+    ]
+    parts += [of.M_r, *(v for v in (of.P_r, of.u_post, of.V_c) if v is not None)]
+    for label, cut in of.cuts.items():
+        P, V_s, M_s = of.at_splices[label]
+        parts += [*_cut(cut, f"Left of the splice {label}"), V_s, M_s, P]
+    return [*parts, *([Remark(JOINTS)] if of.joints else []), *(c for c in of.checks)]
+
+
+def _cut(cut: Cut, title: str) -> list:
+    heads = ("What pulls up (+) or hangs (-)", "p, without impact [lbf]", "a, distance [ft]")
+    return [cut.x, *cut.pulls, Grid(title, heads, cut.rows)]
 
 
 def _road(of: Transport) -> list:
-    rows: list[tuple[str, Value]] = [("Length", of.length), ("Width", of.width), ("Height of the rack", of.height)]
-    for name, h_c in of.h_c.items():
-        rows.append((f"Center of gravity of the {name} above its underside", h_c))
+    rows: list[tuple[str, Value]] = [
+        ("Overall length, base plates and rail ends included", of.length), ("Overall width", of.width),
+        ("Overall height above the underside of the base plates, lugs included", of.height),
+    ]  # fmt: skip
+    rows += [(f"Center of gravity of the {name} above its underside", h_c) for name, h_c in of.h_c.items()]
     if of.h_t is not None:
         rows.append(("Height above the road", of.h_t))
-    parts: list = [Heading("On the road"), Grid("Size", ("What", "Value"), tuple(rows)), of.W_g, *of.checks]
-    parts.append(Remark("Limits hold without a permit. States and routes have their own; the carrier confirms the route."))
+    parts: list = [
+        Heading("On the road"),
+        Grid("Size", ("What", "Value"), tuple(rows)),
+        of.length,
+        of.width,
+        of.W_g,
+        *of.checks,
+    ]
+    parts.append(Remark("Limits are without a permit. States and routes have their own; the carrier confirms the route."))
     if of.tipping:
-        parts += [
-            Heading("Ties"),
-            *(t.F_d for t in of.tipping),
-            Remark(
-                "The width between the tie lines counts only where the rack stands or is blocked out that wide. Ties also need "
-                "a working load limit of half the weight together (49 CFR 393.106(d)); against working load limits the "
-                "sideways acceleration is 0.25 g, against breaking strength 0.5 g (49 CFR 393.102(a))."
-            ),
-        ]
+        parts += [Heading("Ties"), *(t.F_d for t in of.tipping), Remark(CRADLE), Remark(TIES)]
     if of.alone:
         parts += [Heading("Standing before it is anchored"), *(v for a in of.alone for v in (a.a_0, a.V_0) if v is not None)]
-        parts.append(Remark("On its own base plates the rack tips at this acceleration or gust: keep it guyed or on the hook."))
+        parts.append(Remark(ALONE))
     return parts

@@ -1,4 +1,4 @@
-"""On the truck: the rack within the limits of the road, and standing on the deck; and standing before it is anchored."""
+"""On the truck: the rack against highway limits, and standing on the deck; and standing before it is anchored."""
 
 from __future__ import annotations
 
@@ -6,22 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from rackbook.loads.geometry import Parts, parts, read
 from rackbook.loads.members import grout
 from rackbook.loads.weights import Weights
 from rackbook.tables import table
 from rackbook.trace import Check, Source, Value, assume, check, formula, largest
 from rackbook.trace.maths import abs, max, sqrt
 
+from .legs import Lift
 from .modules import Hanging
+from .size import overall, top_of_lug
 
-_BOX = Source("derivation", "box around all parts of the rack")
-_TIPPING = Source("derivation", "moment about the line the rack stands or is tied on, against that of its weight")
+_TIPPING = Source("derivation", "moment about the edge of the cradle or base plates, against that of the weight")
 _CARGO = Source("clause", "49 CFR", "", "393.102(a)(1), against breaking strength", "read")
 TARE = assume(35000.0, "lbf", "tractor and trailer without load: common practice", "W_t")
-TALL = "lay the rack on its back for the road or take a lower deck"
+TALL = "lay the rack on its back for the road or use a lower deck"
 
 
 @formula(Source("derivation", "underside of the base plates above grade"), z_0="ft")
@@ -31,17 +29,17 @@ def underside(e, t_g):
     return z_0
 
 
-@formula(Source("derivation", "heights counted from the rack's underside"), h="ft")
+@formula(Source("derivation", "heights counted from the rack's underside"), h_0="ft")
 def above_underside(z, z_0):
     """Return a height above the rack's underside."""
-    h = z - z_0
-    return h
+    h_0 = z - z_0
+    return h_0
 
 
 @formula(Source("derivation", "load on the deck"), h_t="ft")
-def height_on_deck(h_d, h):
+def height_on_deck(h_d, h_0):
     """Return the height of the load above the road."""
-    h_t = h_d + h
+    h_t = h_d + h_0
     return h_t
 
 
@@ -53,23 +51,23 @@ def load_height(H, h_d):
 
 
 @formula(Source("derivation", "truck and load"), W_g="lbf")
-def on_the_road(W_t, W_0):
+def on_the_road(W_t, W):
     """Return the weight of truck and load."""
-    W_g = W_t + W_0
+    W_g = W_t + W
     return W_g
 
 
 @formula(_TIPPING, M_o="lbf*ft")
-def tipping_moment(a_lat, W_0, h_c):
-    """Return the moment that tips the rack sideways."""
-    M_o = a_lat * W_0 * h_c
+def tipping_moment(a_lat, W, h_c):
+    """Return the overturning moment across the rack."""
+    M_o = a_lat * W * h_c
     return M_o
 
 
 @formula(_TIPPING, M_s="lbf*ft")
-def standing_moment(W_0, b_t, y_bar):
-    """Return the moment of the weight about the nearer line of its base."""
-    M_s = W_0 * max(b_t / 2 - abs(y_bar), 0)
+def standing_moment(W, b_t, y_bar):
+    """Return the moment of the weight about the nearer edge of its base: of the cradle, or of the base plates."""
+    M_s = W * max(b_t / 2 - abs(y_bar), 0)
     return M_s
 
 
@@ -129,7 +127,7 @@ _LENGTHS = {"width": "B_max", "height": "H_max", "trailer_length": "L_max"}
 
 @dataclass(frozen=True)
 class Tipping:
-    """One load on the deck: moment that tips it, that of its weight about the nearer tie line, what ties must add."""
+    """One load on the deck: overturning moment, that of its weight about the nearer edge of the cradle, what ties must add."""
 
     name: str
     M_o: Value
@@ -153,7 +151,7 @@ class Transport:
     """The rack on the truck and before it is anchored.
 
     Attributes:
-        length, width, height: Box around the rack; the length is that of the longest module.
+        length, width, height: Overall, with base plates and lugs; the length is that of the longest module.
         W_g: Weight of truck and rack.
         h_c: Height of each load's center of gravity above its underside.
         h_t: Height above the road on the truck's deck.
@@ -174,7 +172,9 @@ class Transport:
     checks: tuple[Check, ...]
 
 
-def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any = None) -> Transport:
+def transport(
+    job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any = None, lifts: tuple[Lift, ...] = ()
+) -> Transport:
     """Return the rack on the truck, whose deck and width of tie lines the job gives, and standing alone.
 
     Args:
@@ -182,16 +182,15 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
         weights: Its weights.
         loads: What goes on a truck at once: the rack or its modules.
         wind: Its wind, for the gust at which the rack tips before it is anchored.
+        lifts: Its lifts; their lugs count in the height.
 
     """
     limits = table("transport_limits")
     z_0 = underside(e=job.piers.projection, t_g=grout(job))
-    rack = parts(job)
-    width, top = _size(rack, "y", "B"), _size(rack, "z", "z_t")
+    length, width, top = overall(job, loads, _lugs(job, lifts))
     height = above_underside(z=top, z_0=z_0)
     heights = {of.name: above_underside(z=of.z_bar, z_0=z_0).named("h_c") for of in loads}
-    length = largest("L", {of.name: _long(of, rack, len(loads) == 1) for of in loads})
-    W_g = on_the_road(W_t=TARE, W_0=weights.W)
+    W_g = on_the_road(W_t=TARE, W=weights.W)
     checks = [
         _within("Width on the road", width, limits.cell("width", "length", "B_max"), "turn or take apart what stands out"),
         _within("Length on a trailer", length, limits.cell("trailer_length", "length", "L_max"), "splice the rack"),
@@ -202,11 +201,11 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
     h_t = None
     tipping: tuple[Tipping, ...] = ()
     if truck is None:
-        give = "give lifting.truck: deck height and the width between the tie lines"
+        give = "give lifting.truck: deck height and the width of the cradle"
         checks.append(check("Height on the truck", height, None, H_max.source, remedy=give))
         checks.append(check("Tipping on the truck's deck", largest("h_c", heights), None, _CARGO, remedy=give))
     else:
-        h_t = height_on_deck(h_d=truck.deck, h=height)
+        h_t = height_on_deck(h_d=truck.deck, h_0=height)
         checks.append(_within("Height on the truck", h_t, H_max, TALL))
         tipping = tuple(_tipping(truck, of, heights[of.name]) for of in loads)
         checks += [of.check for of in tipping]
@@ -214,12 +213,20 @@ def transport(job: Any, weights: Weights, loads: tuple[Hanging, ...], wind: Any 
     return Transport(length, width, height, W_g, heights, h_t, tipping, alone, tuple(checks))
 
 
+def _lugs(job: Any, lifts: tuple[Lift, ...]) -> Value | None:
+    """Return the top of the highest lug above grade."""
+    if not lifts or job.lifting.lug is None:
+        return None
+    highest = sorted((made.z_p for made in lifts), key=lambda z: z.m_as("ft"))[-1]
+    return top_of_lug(z_p=highest, R=job.lifting.lug.radius)
+
+
 def _tipping(truck: Any, of: Hanging, h_c: Value) -> Tipping:
-    M_o = tipping_moment(a_lat=truck.acceleration, W_0=of.W_0, h_c=h_c)
-    M_s = standing_moment(W_0=of.W_0, b_t=truck.stance, y_bar=of.y_bar)
+    M_o = tipping_moment(a_lat=truck.acceleration, W=of.W_0, h_c=h_c)
+    M_s = standing_moment(W=of.W_0, b_t=truck.stance, y_bar=of.y_bar)
     F_d = tie_down(M_o=M_o, M_s=M_s, b_t=truck.stance)
     name = "Tipping on the truck's deck" + ("" if of.name == "rack" else f", {of.name}")
-    remedy = f"ties on each side must add {F_d.text()} downward, or lay the rack down, or widen the tie lines"
+    remedy = f"ties on each side must add {F_d.text()} downward, or lay the rack down, or use a wider cradle"
     standing = M_s if M_s.magnitude > 0 else None  # without: the center is beyond the tie lines
     return Tipping(of.name, M_o, M_s, F_d, check(name, M_o, standing, _CARGO, remedy=remedy))
 
@@ -239,7 +246,7 @@ def _alone(job: Any, of: Hanging, h_c: Value, z_0: Value, wind: Any) -> Alone | 
         return Alone(of.name, b, a_0, None)
     sides = {"wind on the front": wind.front, "wind on the back": wind.back}
     M_w = largest("M_w", {name: wind_about_underside(M=side.M, V=side.V, z_0=z_0) for name, side in sides.items()})
-    M_s = standing_moment(W_0=of.W_0, b_t=b, y_bar=of.y_bar)
+    M_s = standing_moment(W=of.W_0, b_t=b, y_bar=of.y_bar)
     return Alone(of.name, b, a_0, tipping_wind(V=job.site.wind.speed, M_s=M_s, M_w=M_w) if M_w.magnitude > 0 else None)
 
 
@@ -248,33 +255,3 @@ def own_base(d, B):
     """Return the width the rack stands on by itself."""
     b = d + B
     return b
-
-
-def _size(rack: Parts, axis: str, symbol: str) -> Value:
-    """Return the width of the box around the rack across (y), or the height of its top above grade (z)."""
-    size = {"y": "d", "z": "h"}[axis]
-    given = {"center": getattr(rack, axis).to("ft"), "size": getattr(rack, size).to("ft")}
-    return read("box around the rack", _BOX, "ft", _across if axis == "y" else _top, given, symbol)
-
-
-def _across(center: np.ndarray, size: np.ndarray) -> float:
-    return float(np.max(center + size / 2) - np.min(center - size / 2))
-
-
-def _top(center: np.ndarray, size: np.ndarray) -> float:
-    return float(np.max(center + size / 2))
-
-
-def _long(of: Hanging, rack: Parts, alone: bool) -> Value:
-    """Return the length of what goes on a truck: of the whole rack with all that overhangs, of a module between its cuts."""
-    if alone:
-        given = {"center": rack.x.to("ft"), "size": rack.w.to("ft")}
-        return read("length of the rack", _BOX, "ft", _across, given, "L")
-    return module_length(a=of.a, b=of.b)
-
-
-@formula(Source("derivation", "between the cuts"), L="ft")
-def module_length(a, b):
-    """Return the length of a module."""
-    L = b - a
-    return L
