@@ -29,12 +29,12 @@ def anchored(post="HSS6X6X1/4", plate=(14, 14, 1), rods=(4, 10, 10), method="LRF
         "grade": "F1554 Gr 55", "diameter": of(1, "in", "d_a"), "count": count,
         "spacing_x": typed(s_x, "in", "s_x", "anchors.spacing_x", 102),
         "spacing_y": typed(s_y, "in", "s_y", "anchors.spacing_y", 103),
-        "embedment": of(20, "in", "h_ef"), "washer": None, "grout": of(0, "in", "t_g"),
+        "embedment": of(20, "in", "h_ef"), "washer": None, "grout": of(0, "in", "t_g"), "grout_strength": None,
     }  # fmt: skip
     piers = {
         "diameter": of(30, "in", "b"), "embedment": of(8, "ft", "d"), "projection": of(6, "in", "e"), "shape": "round",
         "concrete": of(4000, "psi", "f_c_prime"), "bars": Plain(count=8, size="#7"),
-        "ties": Plain(size="#4", spacing=of(10, "in", "s_t")), "cover": of(3, "in", "c_c"), "footing": None,
+        "ties": Plain(size="#4", spacing=of(10, "in", "s_t"), top=2), "cover": of(3, "in", "c_c"), "footing": None,
     }  # fmt: skip
     spectral = more.pop("spectral", (0.1, 0.05, 0.03))  # category A, unless said otherwise
     if "pier" in more:

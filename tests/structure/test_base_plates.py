@@ -284,7 +284,7 @@ def test_the_plates_of_a_rack(reacting):
     assert result.pulled.at.base == "post 2"
     by_name = {c.name: c for c in result.checks}
     assert set(by_name) == {
-        "Bearing of the plate on the concrete", "Base plate length, moment about the rods",
+        "Base plate length: moment about the rods resisted by bearing",
         "Base plate thickness, bearing side", "Base plate thickness, tension side",
     }  # fmt: skip
     # by hand: one moment, q = 0.65 * 0.85 * 4 * k * 14

@@ -1,8 +1,8 @@
 """What one combination does at one base: pressure under the plate, tension and shear of every rod.
 
-Bending about both axes is worked by the static theorem of plasticity. The moments are added, M = |M_x| + |M_y|, and the
+Bending about both axes is worked by the lower-bound theorem of plasticity. The moments are added, M = |M_x| + |M_y|, and the
 base is worked about each axis under the whole load P and the added moment; of the load, the bearing stress and the
-rods' tension of each axis the share of its own moment is taken. The shares together balance P, M_x and M_y, and the
+rods' tension of each axis the share of its own moment counts. The shares together balance P, M_x and M_y, and the
 concrete is nowhere pressed above its available stress. With one moment only it is that axis of the design guide alone.
 A base that hangs on all its rods is worked as an elastic group.
 """
@@ -93,7 +93,7 @@ def rods_resultant(V_xi, V_yi):
 
 @formula(derived("shear of all rods that push toward the edge"), V_e="kip")
 def toward_edge(V_i):
-    """Return the shear that the rods nearest to the edge take there."""
+    """Return the shear toward an edge, carried by the rods nearest to it."""
     V_e = sum(max(V_i, 0))
     return V_e
 

@@ -22,7 +22,7 @@ SMALL, LARGE, LIFTED, OVERLOADED = "small moment", "large moment", "lifted", "ov
 
 @formula(dg1("bearing a unit of the plate's length"), q_max="kip/in")
 def bearing_line(f_d, B):
-    """Return the most the concrete bears on a unit length of the plate."""
+    """Return the maximum bearing force on a unit length of the plate."""
     q_max = f_d * B
     return q_max
 
@@ -132,16 +132,16 @@ def tension_moment(T, x, b_eff):
     return M_pt
 
 
-@formula(derived("static theorem: the moments about both axes added"), M="kip*in")
+@formula(derived("lower-bound theorem: the moments about both axes added"), M="kip*in")
 def added_moments(M_x, M_y):
-    """Return the moment a base is worked with where it acts about both axes."""
+    """Return the moment that is applied about each axis of a base bent about both."""
     M = abs(M_x) + abs(M_y)
     return M
 
 
 @formula(derived("share of the added moment"), alpha="")
 def axis_share(M_x, M):
-    """Return the share of load, bearing stress and rods' tension that goes with bending across the rack."""
+    """Return the share of bending across the rack in the added moments."""
     alpha = abs(M_x) / M
     return alpha
 
@@ -191,7 +191,7 @@ def too_small(N: Value, f: Value, M_r: Value, M_rmax: Value) -> str:
     return (
         f"The plate is too small: its load has {M_r.text()} about the rods, and bearing on the plate (N = {N.text()}, "
         f"rods f = {f.text()} from the center) balances {M_rmax.text()} at most; Eq. 4-58 of AISC Design Guide 1 has no root. "
-        "Take a larger plate, set the rods further out, or take stronger concrete or a wider pier."
+        "Use a larger plate, set the rods further out, or use stronger concrete or a wider pier."
     )
 
 

@@ -28,7 +28,7 @@ OPEN = assume(0.80, "", "open shapes that the guide does not treat: yield line a
 F_UTA_MOST = given(125.0, "ksi", aci("17.6.1.2: f_uta not above 1.9 f_ya and 125 ksi"), "f_utamax")
 PLATE_STEEL = "A36"
 BAR_STEEL = "A615 Gr 60"
-TOP_WASHER = assume(0.375, "in", "plate washer on top of the base plate, welded to it: common practice", "t_w")
+TOP_WASHER = assume(0.375, "in", "plate washer on the base plate, welded to it: common practice", "t_w")
 
 PHI_STEEL_TENSION = "anchor steel tension, ductile"
 PHI_STEEL_SHEAR = "anchor steel shear, ductile"

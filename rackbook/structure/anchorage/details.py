@@ -2,20 +2,33 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from rackbook.tables import table
-from rackbook.trace import Check, Source, Value, check, formula, largest, smallest
+from rackbook.trace import Check, Source, Value, check, formula, given, largest, smallest
 from rackbook.trace.maths import sqrt
 
 from ..concrete import aci
 from ..steel import clause as aisc
-from .clauses import derived
+from .clauses import derived, dg1
 from .fits import CLOSED
 from .plan import Whole, edge_of_plate
 from .reinforcement import tie_diameter
-from .rods import Rod, cage_inside, least_edge, least_spacing, nut_half, rods_outside_round, rods_outside_square
+from .rods import (
+    Rod,
+    cage_inside,
+    least_edge,
+    least_spacing,
+    nut_half,
+    projection,
+    rod_length,
+    rods_outside_round,
+    rods_outside_square,
+    top_washer,
+)
 
+QUARTER = given(0.25, "in", Source("common practice", "rods are ordered in quarter inches"), "q")
 CAGE = Source("common practice", "rods stand inside the cage of the pier")
 NUT = Source("common practice", "a nut turns freely beside the post")
 
@@ -34,8 +47,15 @@ def beside_round(s_x, s_y, d):
     return g
 
 
+@formula(dg1("grout: compressive strength of twice that of the concrete"), f_gmin="psi")
+def grout_strength(f_c_prime):
+    """Return the minimum compressive strength of the grout."""
+    f_gmin = 2 * f_c_prime
+    return f_gmin
+
+
 def details(job: Any, of: Whole, one: Rod) -> tuple[list[Check], list[str]]:
-    """Return the checks of least distances, and notes on the detail."""
+    """Return the checks of minimum distances and of the grout, and notes on the detail."""
     piers = job.piers
     s = smallest("s", {"along": of.rods.apart("x"), "across": of.rods.apart("y")})
     c = smallest("c", {"along": of.rods.c_x, "across": of.rods.c_y})
@@ -47,7 +67,9 @@ def details(job: Any, of: Whole, one: Rod) -> tuple[list[Check], list[str]]:
     sides = {"along": (of.plate.N, of.rods.s_x), "across": (of.plate.B, of.rods.s_y)}
     a = smallest("a", {name: edge_of_plate(N=size, s=s_o) for name, (size, s_o) in sides.items()})
     least = table("bolts").cell(one.d_a, "L_e_min", "L_e", {"diameter": one.d_a})
-    checks.append(check("Rods inside the plate's edge", least, a, aisc("Table J3.4"), remedy="Take a larger base plate."))
+    checks.append(
+        check("Edge distance of the rods in the plate", least, a, aisc("Table J3.4"), remedy="Use a larger base plate.")
+    )
     if piers.bars is not None:
         d_b = table("rebar").cell(str(piers.bars.size), "d_b", "d_b")
         inside = cage_inside(D=of.D, c_c=piers.cover, d_t=tie_diameter(piers.ties), d_b=d_b)
@@ -58,7 +80,38 @@ def details(job: Any, of: Whole, one: Rod) -> tuple[list[Check], list[str]]:
         )  # fmt: skip
     if of.post.family in CLOSED:
         checks.append(check("Nut beside the post", nut_half(F=one.F), _beside(of), NUT, remedy="Set the rods further apart."))
-    return checks, _notes(job)
+    return [*checks, *_grout_checks(job)], _notes(job)
+
+
+def _grout_checks(job: Any) -> list[Check]:
+    """Return the strength of the grout; open where the job does not give it."""
+    anchors = job.anchors
+    if anchors.grout.magnitude <= 0:
+        return []
+    least = grout_strength(f_c_prime=job.piers.concrete)
+    remedy = f"Grout of {least.text()} or more (anchors.grout_strength)."
+    return [check("Strength of the grout", least, anchors.grout_strength, dg1("grout: twice the concrete"), remedy=remedy)]
+
+
+@dataclass(frozen=True)
+class Set:
+    """How a rod is set: hole in the plate, washer on it, projection above the concrete, length; None where not listed."""
+
+    hole: Value | None
+    washer: Value | None
+    t_w: Value
+    l_p: Value
+    l_r: Value
+
+
+def setting(job: Any) -> Set:
+    """Return how the rods of a job with anchors and base plate are set."""
+    a, of, d = job.anchors, table("anchor_holes"), job.anchors.diameter
+    by = {"diameter": d}
+    hole, washer = (of.cell(d, n, s, by) if of.has(d, n) else None for n, s in (("hole", "d_h"), ("washer", "w_w")))
+    t_w = top_washer(d)
+    l_p = projection(t_g=a.grout, t_p=job.frame.base_plate.thickness, t_w=t_w, d_a=d, q=QUARTER)
+    return Set(hole, washer, t_w, l_p, rod_length(l_p=l_p, h_ef=a.embedment, d_a=d, q=QUARTER))
 
 
 def _beside(of: Whole) -> Value:
@@ -75,17 +128,9 @@ def _beside(of: Whole) -> Value:
 
 
 def _notes(job: Any) -> list[str]:
-    notes = [
+    return [
         "Rods are cast in, headed with a heavy hex nut (and plate washer where given), snug-tight and not torqued. "
         "Normal-weight concrete, cracked, without supplementary reinforcement.",
-        "Holes of base plates are oversize: weld the washers on the plate to it, so that all rods share the shear. Toward an "
-        "edge the rods nearest to it are taken to carry all of it. Friction under the plate is not counted.",
+        "Holes of base plates are oversize: the washers on the plate are welded to it, so that all rods share the shear. "
+        "Toward an edge the rods nearest to it carry all of it. Friction under the plate is not counted.",
     ]
-    if job.piers.ties is not None:
-        notes.append(
-            "Two ties of No. 4, or three of No. 3, go within 5 in. of the pier's top around rods and upright bars (ACI 318-19, "
-            "10.7.6.1.5; confirm against the adopted edition)."
-        )
-    else:
-        notes.append("No ties are given: a pier's top needs them around rods and upright bars (ACI 318-19, 10.7.6.1.5).")
-    return notes

@@ -33,7 +33,7 @@ def plate_fits(plate: Plate, post: Outline, piers: Any) -> None:
         raise problem(
             plate.N if n >= b else plate.B,
             f"the base plate reaches over the pier: it is {reach:.2f} in. {'over its corners' if round_pier else 'wide'}, the "
-            f"{piers.shape} pier {d:g} in. Take a smaller plate or a wider pier (piers.diameter).",
+            f"{piers.shape} pier {d:g} in. Use a smaller plate or a wider pier (piers.diameter).",
         )
     for at, own in ((plate.N, post.width), (plate.B, post.depth)):
         if at.m_as("in") < own.m_as("in"):
@@ -70,7 +70,7 @@ def rods_in_plate(anchors: Any, plate: Plate) -> None:
         if s.m_as("in") / 2 + half >= size.m_as("in") / 2:
             raise problem(
                 at,
-                f"an anchor lies outside the base plate, which is {size.text()} that way. Set the rods closer or take a larger "
+                f"an anchor lies outside the base plate, which is {size.text()} that way. Set the rods closer or use a larger "
                 "plate (frame.base_plate).",
             )
 

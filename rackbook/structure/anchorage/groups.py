@@ -49,7 +49,7 @@ def pier_height(d, e):
 
 @dataclass(frozen=True, eq=False)
 class Concrete:
-    """The concrete around the rods: strength, embedment, height, cover, bearing area, and the upright bars where given."""
+    """The concrete around the rods: strength, embedment, height, cover, bearing area, and the vertical bars where given."""
 
     f_c_prime: Value
     h_ef: Value

@@ -8,18 +8,17 @@ from rackbook.trace import Value, formula, given, pick
 from rackbook.trace.maths import sqrt
 
 from ..concrete import aci
-from .clauses import derived
 
 #: Below this share of one action the other is counted whole (17.8.1 and 17.8.2).
 SMALL = 0.2
 MOST = given(1.2, "", aci("17.8.3"), "r_max")
 WHOLE = given(1.0, "", aci("17.8.1 and 17.8.2"), "r_max")
-LINES, POWER = "three lines of 17.8", "powers of 5/3, R17.8"
+LINES, POWER = "trilinear interaction of 17.8", "powers of 5/3, R17.8"
 
 
 @formula(aci("17.8.3"), r_NV="")
 def interaction_sum(r_N, r_V):
-    """Return the sum of the shares of tension and shear."""
+    """Return the sum of the utilizations in tension and shear."""
     r_NV = r_N + r_V
     return r_NV
 
@@ -33,14 +32,14 @@ def interaction_power(r_N, r_V):
 
 @formula(aci("17.8.1 to 17.8.3"), r_NV="")
 def share_of_limit(r, r_max):
-    """Return the share of the limit that is used."""
+    """Return the utilization of the limit."""
     r_NV = r / r_max
     return r_NV
 
 
-@formula(derived("both edges of a corner at once, root of the squares"), r_V="")
+@formula(aci("17.7.2.1(d): shear at a corner checked for each edge; both at once by the root of the squares"), r_V="")
 def both_edges(r_x, r_y):
-    """Return the share of breakout used by shear toward two edges."""
+    """Return the utilization of breakout under shear toward two edges."""
     r_V = sqrt(r_x**2 + r_y**2)
     return r_V
 
@@ -52,7 +51,7 @@ class Interaction:
     Attributes:
         r: What is judged: the sum of the shares, or the larger one where the other is 0.2 or less (or it alone uses more).
         r_max: Its limit, 1.2 or 1.0.
-        used: r over its limit, by the three lines; with the powers of 5/3 passed over.
+        used: r over its limit, trilinear; the powers of 5/3 beside it.
         power: The powers of 5/3, limit 1.0.
 
     """
@@ -72,7 +71,7 @@ def interaction(r_N: Value, r_V: Value) -> Interaction:
     small = by[less].magnitude <= SMALL
     if small or both.magnitude / MOST.magnitude < by[more].magnitude:
         words = {"r_N": "tension alone", "r_V": "shear alone"}
-        because = f"{less} is {SMALL} or less" if small else f"{more} alone uses more"
+        because = f"{less} is {SMALL} or less" if small else f"{more} alone governs"
         r, r_max = pick("r", {words[n]: by[n] for n in by}, words[more], because, by), WHOLE
     else:
         r, r_max = both, MOST

@@ -239,6 +239,9 @@ def edges(D: Value, shape: str, s_x: Value, s_y: Value) -> tuple[Value, Value]:
     if shape != "round":
         return edge_of_square(b_q=D, s=s_x).named("c_x"), edge_of_square(b_q=D, s=s_y).named("c_y")
     b_q, true = equal_square(D=D), edge_of_circle(D=D, s_x=s_x, s_y=s_y)
+    if s_x.m_as("in") == s_y.m_as("in"):
+        c = smallest("c_x", {"square of equal area": edge_of_square(b_q=b_q, s=s_x), "circle, at the corner rod": true})
+        return c, c
     found = [
         smallest(name, {"square of equal area": edge_of_square(b_q=b_q, s=s), "circle, at the corner rod": true})
         for name, s in (("c_x", s_x), ("c_y", s_y))

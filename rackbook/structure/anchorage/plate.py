@@ -23,14 +23,14 @@ def area_root(A_1, A_2):
 
 @formula(aisc("J8: plate's outline grown to the edge of a round pier"), k="")
 def growth_round(D, N, B):
-    """Return how many times the plate fits in a round pier, by length."""
+    """Return the ratio sqrt(A_2/A_1), round pier."""
     k = D / sqrt(N**2 + B**2)
     return k
 
 
 @formula(aisc("J8: plate's outline grown to the edge of a square pier"), k="")
 def growth_square(D, N, B):
-    """Return how many times the plate fits in a square pier, by length."""
+    """Return the ratio sqrt(A_2/A_1), square pier."""
     k = D / max(N, B)
     return k
 
@@ -79,7 +79,7 @@ def plate_area(N, B):
 
 @formula(dg1("Eq. 4-10 and 4-11"), m="in")
 def cantilever(N, k_y, d):
-    """Return how far the plate stands out beyond the yield line at the post."""
+    """Return the cantilever of the plate beyond the yield line at the post."""
     m = (N - k_y * d) / 2
     return m
 

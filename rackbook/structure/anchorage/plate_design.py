@@ -21,8 +21,10 @@ from .reactions import At, Reacted
 from .strips import Strip, cantilevers, strips
 from .sweep import rows
 
-LARGER = "Take a larger base plate, a wider pier or stronger concrete."
-_THICKER = "Take a thicker base plate (frame.base_plate.thickness)"
+LARGER = "Use a larger base plate, a wider pier or stronger concrete."
+BEARS = "Bearing of the plate on the concrete"
+RESISTS = "Base plate length: moment about the rods resisted by bearing"
+_THICKER = "Use a thicker base plate (frame.base_plate.thickness)"
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,7 +71,8 @@ class PlateDesign:
         strips: Bending by one rod, by direction; empty where the rods stand within the yield lines.
         pressed, pulled: Governing base and combination on either side; ``pulled`` is None where no rod is pulled.
         by_base: Every base.
-        checks: Pressure, length, thickness on both sides.
+        checks: Bearing, thickness on both sides.
+        governing: Name of each check with its base and combination.
 
     """
 
@@ -85,6 +88,7 @@ class PlateDesign:
     pulled: Pulled | None
     by_base: tuple[AtBase, ...]
     checks: tuple[Check, ...]
+    governing: tuple[tuple[str, str, str], ...]
 
 
 def bearing_available(f_c_prime: Value, of: Whole, method: str) -> tuple[Value, Value]:
@@ -100,7 +104,7 @@ def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
     Args:
         job: The job, with plate, rods and concrete.
         of: Plan of its bases.
-        reacted: Reactions of the set of the steel's method.
+        reacted: Reactions of the set of the steel's method, those with overstrength behind them where asked for.
 
     """
     method = str(job.codes.method)
@@ -114,32 +118,31 @@ def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
     press = functools.cache(lambda row: _pressed(reacted, row, of, f_d, F_d, l))
     pull = functools.cache(lambda row: _pulled(reacted, row, of, f_d, F_d, bent))
     pressed = press(int(np.argmax(swept.M_pl)))
-    # where the rods help, the concrete bears at its available stress by the method itself: the length is judged there
+    # where the rods help, the concrete bears at its available stress by the method itself: what bearing balances is judged
     alone = np.where(swept.used > 0, 0.0, swept.f_p)
-    checks = []
-    if alone.max(initial=0.0) > 0:
-        densest = press(int(np.argmax(alone)))
-        checks.append(check("Bearing of the plate on the concrete", densest.f_p, f_d, aisc("J8"), remedy=LARGER))
+    judged: list[tuple[Check, At]] = []
     if swept.used.max(initial=0.0) > 0:
-        checks += _length_check(press(int(np.argmax(swept.used))), of)
+        judged += _moment_check(press(int(np.argmax(swept.used))), of)
+    if alone.max(initial=0.0) > (f_d.m_as("ksi") * (1 + 1e-9) if judged else 0.0):
+        densest = press(int(np.argmax(alone)))
+        judged.append((check(BEARS, densest.f_p, f_d, aisc("J8"), remedy=LARGER), densest.at))
     remedy = f"{_THICKER}."
-    checks.append(
-        check(
-            "Base plate thickness, bearing side",
-            pressed.t_req,
-            of.plate.t,
-            dg1("base with moment, bearing side"),
-            remedy=remedy,
-        )
-    )
+    source = dg1("base with moment, bearing side")
+    judged.append((check("Base plate thickness, bearing side", pressed.t_req, of.plate.t, source, remedy=remedy), pressed.at))
     pulled = None
     if T_max.max(initial=0.0) > 0 and bent:
         pulled = pull(int(np.argmax(T_max)))
         remedy = f"{_THICKER}, or set the rods nearer to the post."
-        checks.append(check("Base plate thickness, tension side", pulled.t_req, of.plate.t, dg1("Eq. 4-62a"), remedy=remedy))
+        source = dg1("Eq. 4-62a")
+        judged.append((check("Base plate thickness, tension side", pulled.t_req, of.plate.t, source, remedy=remedy), pulled.at))
     worst = zip(reacted.row_by_base(swept.M_pl), reacted.row_by_base(T_max), strict=True)
     by_base = tuple(_at_base(press(int(a)), pull(int(b)) if pulled else None) for a, b in worst)
-    return PlateDesign(method, k_A, f_d, F_d, m, n, l, bent, pressed, pulled, by_base, tuple(checks))
+    return PlateDesign(method, k_A, f_d, F_d, m, n, l, bent, pressed, pulled, by_base, *told(judged))
+
+
+def told(judged: list[tuple[Check, At]]) -> tuple[tuple[Check, ...], tuple[tuple[str, str, str], ...]]:
+    """Return checks, and the name of each with its base and combination."""
+    return tuple(c for c, _ in judged), tuple((c.name, at.base, at.combination) for c, at in judged)
 
 
 def _at_base(of: Pressed, pulled: Pulled | None) -> AtBase:
@@ -157,11 +160,16 @@ def _pressed(reacted: Reacted, row: int, of: Whole, f_d: Value, F_d: Value, l: V
     none_p, none_m = given(0.0, "ksi", derived("lifted"), "f_p"), given(0.0, "kip*in/in", derived("lifted"), "M_pl")
     f = [none_p if b is None or b.f_p is None else b.f_p for b in (state.across, state.along)]
     M = [none_m if b is None else _moment(b, l, none_m) for b in (state.across, state.along)]
-    if state.alpha is ALL_ACROSS:
+    if state.alpha is ALL_ACROSS or _alike(f, M):
         return Pressed(at, state, f[0], M[0], thickness(M_p=M[0], F_d=F_d))
     M_pl = shared(alpha=state.alpha, M_1=M[0], M_2=M[1])
     f_p = shared_pressure(alpha=state.alpha, f_1=f[0], f_2=f[1])
     return Pressed(at, state, f_p, M_pl, thickness(M_p=M_pl, F_d=F_d))
+
+
+def _alike(*pairs: list[Value]) -> bool:
+    """Return whether a base bears alike about both axes, so that shares of them change nothing."""
+    return all(np.isclose(one.magnitude, other.to(one.unit).magnitude, rtol=1e-12) for one, other in pairs)
 
 
 def _moment(of: Bearing, l: Value, none: Value) -> Value:
@@ -170,8 +178,8 @@ def _moment(of: Bearing, l: Value, none: Value) -> Value:
     return bearing_moment(f_p=of.f_p, Y=of.Y, l=l)
 
 
-def _length_check(of: Pressed, plan: Whole) -> tuple[Check, ...]:
-    """Return the check of whether bearing on the plate can balance the load at all."""
+def _moment_check(of: Pressed, plan: Whole) -> list[tuple[Check, At]]:
+    """Return the check of whether bearing on the plate can balance the load at all: Eq. 4-58 has a root."""
     share = of.state.alpha.magnitude
     sides = [
         (b.M_r, b.M_rmax, s, size)
@@ -182,14 +190,16 @@ def _length_check(of: Pressed, plan: Whole) -> tuple[Check, ...]:
         if counts and b is not None and b.M_r is not None and b.M_rmax is not None
     ]
     if not sides:
-        return ()
+        return []
     M_r, M_rmax, s, size = max(sides, key=lambda side: side[0].m_as("kip*in") / side[1].m_as("kip*in"))
     remedy = too_small(size, half(s=s), M_r, M_rmax)
-    return (check("Base plate length, moment about the rods", M_r, M_rmax, dg1("Eq. 4-58"), remedy=remedy),)
+    return [(check(RESISTS, M_r, M_rmax, dg1("Eq. 4-58"), remedy=remedy), of.at)]
 
 
 def _pulled(reacted: Reacted, row: int, of: Whole, f_d: Value, F_d: Value, bent: tuple[Strip, ...]) -> Pulled:
     at, state = _state(reacted, row, of, f_d)
     moments = {s.name: tension_moment(T=state.T_max, x=s.x, b_eff=s.b_eff) for s in bent}
-    M_pt = largest("M_pt", moments) if len(moments) > 1 else next(iter(moments.values()))
+    first = next(iter(moments.values()))
+    same = all(np.isclose(M.magnitude, first.magnitude, rtol=1e-12) for M in moments.values())
+    M_pt = first if same else largest("M_pt", moments)
     return Pulled(at, state, M_pt, thickness(M_p=M_pt, F_d=F_d))

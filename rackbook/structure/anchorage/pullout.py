@@ -101,7 +101,7 @@ def hooked(f_c_prime: Value, e_h: Value, d_a: Value, cracked: bool = True) -> Pu
     if not 3 - 1e-9 <= e_h.m_as("in") / d_a.m_as("in") <= 4.5 + 1e-9:
         raise DomainError(
             f"e_h = {e_h.text()}: ACI 318-19, 17.6.3.2.2(b), is for hooks of 3 d_a to 4.5 d_a "
-            f"(d_a = {d_a.text()}). Take such a hook, or a headed rod."
+            f"(d_a = {d_a.text()}). Use such a hook, or a headed rod."
         )
     psi = cracking("psi_cP", CRACKED_PULLOUT, UNCRACKED_PULLOUT, cracked)
     N_pn = hook_pullout(psi_cP=psi, f_c_prime=f_c_prime, e_h=e_h, d_a=d_a)

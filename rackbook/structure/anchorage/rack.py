@@ -13,29 +13,32 @@ from rackbook.trace import Check, Value, check
 from ..concrete import aci
 from . import worked as w
 from .clauses import dg1
-from .details import details
+from .details import Set, details, setting
 from .plan import Plan, plan, whole
 from .plate_design import PlateDesign, plate_design
 from .reactions import Reacted
 from .rod_design import RodDesign, rod_design
 
 METHOD = (
-    "Moments about both axes: they are added, the base is worked about each axis under the whole load and the added moment, "
-    "and each axis gives the share of its own moment. The forces so found balance load and moments and press the concrete "
-    "nowhere beyond its available stress (static theorem). With one moment it is the design guide's case as printed. A base "
-    "lifted off on all its rods is an elastic group."
+    "Moments about both axes: |M_x| + |M_y| is applied about each axis under the whole load, and the results are weighted by "
+    "the share of each moment. The forces balance load and moments and press the concrete nowhere beyond its available stress "
+    "(lower-bound theorem). A base lifted off on all its rods is an elastic group."
 )
 ROUND_PIER = (
     "A round pier counts as the square of its area about the rods; but no edge distance counts for more than the corner rods' "
     "true distance from the circle."
 )
 CAGE = (
-    "The upright bars hold the rods: they are straight, evenly spaced with one toward +x, and end at the cover below the "
-    "pier's top. Set the cage so, or work it again. A bar counts within half the embedment of a rod in tension."
+    "The vertical bars hold the rods in tension (anchor reinforcement): straight, evenly spaced with one toward +x, ending at "
+    "the cover below the pier's top. A bar counts within half the embedment of a rod in tension."
 )
 SEVERE = (
-    "Seismic design category {category}: rods and concrete are designed for the earthquake with overstrength (ACI 318-19, "
-    "17.10.5.3(d), 17.10.6.3(c)), and the concrete's strength in tension is 0.75 of its usual one there (17.10.5.4)."
+    "Seismic design category {category}: plate, rods and concrete are designed for the earthquake with overstrength (ACI "
+    "318-19, 17.10.5.3(d), 17.10.6.3(c)); the strength of concrete in tension is times 0.75 there (17.10.5.4).{factors}"
+)
+FACTORS = (
+    " The combinations with overstrength carry up to {over} Q, the others up to {usual} Q; where Omega_0 is smaller than rho, "
+    "rho is used in both."
 )
 
 
@@ -50,8 +53,9 @@ class Anchorage:
         grade: Grade of the rods; empty without rods.
         plate: Base plates; None where something is missing for them.
         rods: Rods and concrete; None likewise.
-        checks: One check a limit state, at the base and combination that use it most.
+        checks: One check a limit state, at its governing base and combination.
         notes: Assumptions and cautions, in words.
+        set: Holes, washers and length of the rods; None where something is missing.
 
     """
 
@@ -63,6 +67,7 @@ class Anchorage:
     rods: RodDesign | None
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
+    set: Set | None = None
 
 
 def anchorage(job: Any, frame: Any, category: Value | None = None) -> Anchorage:
@@ -89,7 +94,8 @@ def anchorage(job: Any, frame: Any, category: Value | None = None) -> Anchorage:
     assert base is not None  # nothing is missing
     severe = str(letter.magnitude) >= "C"
     lrfd = str(job.codes.method) == "LRFD"
-    steel = plate_design(job, base, Reacted(frame, "strength" if lrfd else "allowable"))
+    level = "strength" if lrfd else "allowable"
+    steel = plate_design(job, base, Reacted(frame, level, f"{level}_overstrength" if severe else ""))
     rods = rod_design(job, base, frame, severe, steel.f_d if lrfd else None)
     distances, detail = details(job, base, rods.by.rod)
     notes = [METHOD, *([ROUND_PIER] if of.pier_shape == "round" else []), *detail]
@@ -98,8 +104,20 @@ def anchorage(job: Any, frame: Any, category: Value | None = None) -> Anchorage:
     if rods.held_n:
         notes.append(CAGE)
     if severe:
-        notes.append(SEVERE.format(category=letter.magnitude))
-    return Anchorage(of, bases, letter, grade, steel, rods, (*steel.checks, *rods.checks, *distances), tuple(notes))
+        notes.append(SEVERE.format(category=letter.magnitude, factors=_factors(frame)))
+    return Anchorage(
+        of, bases, letter, grade, steel, rods, (*steel.checks, *rods.checks, *distances), tuple(notes), setting(job)
+    )
+
+
+def _factors(frame: Any) -> str:
+    """Return the largest factors of the earthquake in the sets without and with overstrength, in words."""
+    found = []
+    for name in ("strength", "strength_overstrength"):
+        of = frame.sets[name]
+        quake = [n for n, case in enumerate(of.cases) if case.startswith("Q")]
+        found.append(float(np.max(np.abs(np.asarray(of.factors)[:, quake]))) if quake else 0.0)
+    return FACTORS.format(usual=f"{found[0]:g}", over=f"{found[1]:g}") if all(found) else ""
 
 
 def _category(job: Any) -> Value:

@@ -40,16 +40,31 @@ class Reacted:
     Attributes:
         frame: The frame.
         set_name: The set.
+        over: Set whose combinations with earthquake follow those of the first; none if left out.
 
     """
 
     frame: Any
     set_name: str
+    over: str = ""
+
+    @cached_property
+    def _rows(self) -> tuple[tuple[str, int], ...]:
+        """Set and number of every combination."""
+        kinds = self.frame.sets[self.over].kinds if self.over else ()
+        return (
+            *((self.set_name, k) for k in range(len(self.frame.sets[self.set_name].labels))),
+            *((self.over, k) for k, kind in enumerate(kinds) if kind == "seismic"),
+        )
 
     @cached_property
     def _arrays(self) -> dict[str, np.ndarray]:
-        found = self.frame.reactions(self.set_name)
-        return {name: np.asarray(getattr(found, name), float).ravel() for name in COMPONENTS}
+        sets = {name: self.frame.reactions(name) for name in dict.fromkeys(name for name, _ in self._rows)}
+        keep = {name: [k for of, k in self._rows if of == name] for name in sets}
+        return {
+            c: np.concatenate([np.asarray(getattr(of, c), float)[keep[name]] for name, of in sets.items()]).ravel()
+            for c in COMPONENTS
+        }
 
     P = property(lambda self: self._arrays["P"])
     V_x = property(lambda self: self._arrays["V_x"])
@@ -66,19 +81,16 @@ class Reacted:
     @cached_property
     def seismic(self) -> np.ndarray:
         """Which rows are of a combination with earthquake."""
-        kinds = np.array(self.frame.sets[self.set_name].kinds) == "seismic"
+        kinds = np.array([self.frame.sets[name].kinds[k] == "seismic" for name, k in self._rows])
         return np.repeat(kinds, len(self.bases))
 
     def at(self, row: int) -> At:
         """Return one row as traced values."""
-        k, b = divmod(int(row), len(self.bases))
-        of = self.frame.sets[self.set_name]
-        values = (self.frame.reaction(self.set_name, name, b, k) for name in COMPONENTS)
+        n, b = divmod(int(row), len(self.bases))
+        name, k = self._rows[n]
+        of = self.frame.sets[name]
+        values = (self.frame.reaction(name, component, b, k) for component in COMPONENTS)
         return At(self.bases[b], of.labels[k], of.kinds[k], *values)
-
-    def label(self, row: int) -> str:
-        """Return the combination of a row."""
-        return self.frame.sets[self.set_name].labels[int(row) // len(self.bases)]
 
     def row_by_base(self, numbers: np.ndarray) -> np.ndarray:
         """Return for every base the row in which a number is largest."""

@@ -1,4 +1,4 @@
-"""Anchor reinforcement in place of concrete breakout (17.5.2.1): the pier's upright bars in tension, its ties in shear.
+"""Anchor reinforcement in place of concrete breakout (17.5.2.1): the pier's vertical bars in tension, its ties in shear.
 
 A bar counts with its development on the shorter side of the breakout surface, which rises from the head at 1 to 1.5.
 Bars are straight unless said otherwise; the length of a standard hook is worked beside for whoever changes the detail.
@@ -121,7 +121,7 @@ def design_bars(phi, N_rg):
 
 @formula(derived("embedment at which the bars are developed above the breakout surface"), h_efr="in")
 def embedment_needed(l_d, c_c, g):
-    """Return the embedment at which the bars take their yield strength."""
+    """Return the embedment at which the bars develop their yield strength."""
     h_efr = l_d + c_c + g / 1.5
     return h_efr
 

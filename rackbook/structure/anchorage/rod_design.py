@@ -8,25 +8,23 @@ strength in tension is 0.75 of its usual one in them (17.10.5.4).
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Check, Source, Value, formula, pick, word
-from rackbook.trace.maths import max
+from rackbook.trace import Check, Source, Value, pick, word
 
 from ..concrete import aci
 from . import worked as w
-from .actions import group_tension
 from .breakout import eccentricity_factor
-from .clauses import PHI_BOLTS, TOP_WASHER, phi
+from .clauses import PHI_BOLTS, phi
 from .interaction import MOST, SMALL
 from .plan import Whole
 from .plate_design import bearing_available
 from .reactions import Reacted
-from .rods import bending_lever, combined_stress, rod_shear_stress, rod_tension_stress, shear_stress_most
+from .rods import bending_lever, combined_stress, rod_shear_stress, rod_tension_stress, shear_stress_most, top_washer
 from .shear import eccentricity_factor as shear_eccentricity
 from .strengths import Strengths, strengths
 from .sweep import Rows, Shears, rows, shears
@@ -34,34 +32,10 @@ from .worked import Worked, work
 
 CONE_N, HELD_N = "concrete breakout, 17.6.2", "anchor reinforcement, 17.5.2.1(a)"
 CONE_V, HELD_V = "concrete breakout, 17.7.2", "anchor reinforcement, 17.5.2.1(b)"
-OVERSTRENGTH, DUCTILE = "with overstrength, 17.10.5.3(d)", "ductile rods, 17.10.5.3(a)"
-
-
-@formula(aci("17.10.5.3(a)(1): 1.2 times the rods' steel against the concrete, no phi"), r_a="")
-def ductile_share(N_g, N_cbg, T_max, N_pn, N_sa):
-    """Return how far the steel's strength lies above the concrete's: 1.0 at most where the rods are to yield first."""
-    r_a = max(N_g / N_cbg, T_max / N_pn) * 1.2 * N_sa / T_max
-    return r_a
-
-
-@dataclass(frozen=True, eq=False)
-class Ductile:
-    """The two ways of category C and above.
-
-    Attributes:
-        N_over: Largest tension of the rods of a base from an earthquake with overstrength, which is what is taken.
-        N_g: The same without overstrength, for rods that yield first.
-        r_a: Steel against concrete: 1.0 at most where the rods would yield first.
-
-    """
-
-    N_over: Value
-    N_g: Value
-    r_a: Value
 
 
 class Governing:
-    """For each limit state the base and combination that uses it most, in full."""
+    """For each limit state its governing base and combination, in full."""
 
     def __init__(self, made: dict[str, Worked]) -> None:
         self._made = made
@@ -98,12 +72,11 @@ class RodDesign:
         set_name: The set of combinations.
         by: Strengths that do not depend on the combination.
         f_d: Available bearing stress by LRFD.
-        in_tension, in_shear: Words: what holds the rods, and what was passed over.
+        in_tension, in_shear: Words: what holds the rods, and what does not govern.
         held_n, held_v: Whether that is anchor reinforcement.
-        governing: For each limit state the base and combination that uses it most, in full.
+        governing: For each limit state its governing base and combination, in full.
         together: The base and combination with the largest interaction of tension and shear, in full.
         by_base: Every base at its largest interaction.
-        ductile: The other way of the seismic rules; None where they do not ask or no rod is pulled.
         checks: One check a limit state.
 
     """
@@ -118,7 +91,6 @@ class RodDesign:
     governing: Governing
     together: Worked
     by_base: tuple[AtBase, ...]
-    ductile: Ductile | None
     checks: tuple[Check, ...]
 
 
@@ -150,10 +122,9 @@ def rod_design(job: Any, of: Whole, frame: Any, severe: bool, f_d: Value | None 
     in_full = functools.cache(lambda row: work(reacted.at(row), by, f_d, taken))
     governing = Governing({name: in_full(int(np.argmax(uses[name]))) for name in (*taken, w.TOGETHER, w.BENT)})
     by_base = tuple(_at_base(in_full(int(row))) for row in reacted.row_by_base(uses[w.TOGETHER]))
-    ductile = _ductile(reacted, swept, in_full, by, f_d, taken) if severe else None
     checks = tuple(governing[name].checks[name] for name in governing)
     held, both = (out_n == w.BREAKOUT_N, out_v == w.BREAKOUT_V), governing[w.TOGETHER]
-    return RodDesign(reacted.set_name, by, f_d, in_tension, in_shear, *held, governing, both, by_base, ductile, checks)
+    return RodDesign(reacted.set_name, by, f_d, in_tension, in_shear, *held, governing, both, by_base, checks)
 
 
 def _at_base(of: Worked) -> AtBase:
@@ -202,10 +173,15 @@ def shear_uses(sheared: Shears, by: Strengths) -> dict[str, np.ndarray]:
     for V_e, e, edge, other in ((sheared.V_x, sheared.e_x, x, y), (sheared.V_y, sheared.e_y, y, x)):
         toward = edge.phi_V_cbg.m_as("kip") * shear_eccentricity(e, edge.c_a1.m_as("in"))
         shares.append(V_e / np.minimum(toward, other.phi_V_par.m_as("kip")))
-    uses = {w.STEEL_V: sheared.V_max / by.phi_V_sa.m_as("kip"), w.BREAKOUT_V: np.hypot(*shares)}
+    uses = {w.STEEL_V: sheared.V_max / by.phi_V_sa.m_as("kip"), w.BREAKOUT_V: both_ways(*shares)}
     if by.ties is not None:
         uses[w.TIES_V] = sheared.V / by.ties.phi_V_rg.m_as("kip")
     return {**uses, w.PRYOUT: sheared.V / by.pry.phi_V_cpg.m_as("kip")}
+
+
+def both_ways(r_x: np.ndarray, r_y: np.ndarray) -> np.ndarray:
+    """Return the utilization of breakout toward two edges; a direction below one percent of its strength is left out."""
+    return np.where(np.minimum(r_x, r_y) < w.TRIFLE, np.maximum(r_x, r_y), np.hypot(r_x, r_y))
 
 
 def together(r_N: np.ndarray, r_V: np.ndarray) -> np.ndarray:
@@ -217,7 +193,7 @@ def together(r_N: np.ndarray, r_V: np.ndarray) -> np.ndarray:
 def bent_uses(swept: Rows, sheared: Shears, by: Strengths) -> np.ndarray:
     """Return the share used of a rod that is pulled, sheared and bent."""
     d, T = by.rod.d_a.m_as("in"), swept.T.max(axis=1, initial=0.0)
-    l_b = bending_lever(by.of.plate.t.m_as("in"), TOP_WASHER.m_as("in"))
+    l_b = bending_lever(by.of.plate.t.m_as("in"), top_washer(by.rod.d_a).m_as("in"))
     F_u, factor, f_v = by.rod.f_uta.m_as("ksi"), phi(PHI_BOLTS).magnitude, rod_shear_stress(sheared.V_max, d)
     F_d = combined_stress(F_u, f_v, factor)
     f_t = rod_tension_stress(T, sheared.V_max, l_b, d)
@@ -225,45 +201,22 @@ def bent_uses(swept: Rows, sheared: Shears, by: Strengths) -> np.ndarray:
 
 
 def _hold(symbol: str, uses: dict[str, np.ndarray], cone: str, held: str, cone_word: str, held_word: str) -> tuple[Value, str]:
-    """Return in words what holds the rods, and the limit state passed over: the concrete wherever it is enough."""
+    """Return in words what holds the rods, and the limit state that does not govern: the concrete wherever it is enough."""
     by_cone = float(uses[cone].max(initial=0.0))
     by_steel = float(uses[held].max(initial=0.0)) if held in uses else np.inf
     steel = by_cone > 1 + 1e-9 and by_steel < by_cone
     said = {cone_word: _word(cone_word, by_cone), held_word: _word(held_word, by_steel) if held in uses else None}
     if steel:
-        because = f"the concrete alone would be used to {by_cone:.2f} of its strength, the reinforcement to {by_steel:.2f}"
+        because = f"utilization of the concrete alone would be {by_cone:.2f}, of the reinforcement {by_steel:.2f}"
         return pick(symbol, said, held_word, because, source=aci("17.5.2.1")), cone
     if by_cone <= 1 + 1e-9:
-        because = f"the concrete alone is enough: used to {by_cone:.2f} of its strength"
+        because = f"the concrete alone is enough: utilization {by_cone:.2f}"
     elif held in uses and np.isfinite(by_steel):
-        because = f"the concrete would be used to {by_cone:.2f}, the reinforcement to {by_steel:.2f} of its strength"
+        because = f"utilization of the concrete {by_cone:.2f}, of the reinforcement {by_steel:.2f}"
     else:
-        because = f"the concrete is used to {by_cone:.2f} of its strength, and no developed reinforcement stands near the rods"
+        because = f"utilization of the concrete {by_cone:.2f}; no developed reinforcement stands near the rods"
     return pick(symbol, said, cone_word, because, source=aci("17.5.2.1")), held
 
 
 def _word(text: str, share: float) -> Value:
-    return word(text, Source("derivation", f"used to {share:.2f} at most" if np.isfinite(share) else "not developed"))
-
-
-def _ductile(
-    reacted: Reacted, swept: Rows, in_full: Callable[[int], Worked], by: Strengths, f_d: Value, taken: tuple[str, ...]
-) -> Ductile | None:
-    """Return the seismic rules' two ways, each at the row with the largest tension among combinations with earthquake."""
-    plain = Reacted(reacted.frame, "strength")
-    without = rows(plain.P, plain.M_x, plain.M_y, by.of, f_d.m_as("ksi"), 0.0)
-    (row, tension), (row_over, _) = _most_seismic(plain, without), _most_seismic(reacted, swept)
-    if tension <= 0:
-        return None
-    known = work(plain.at(row), by, f_d, taken)
-    N_g = group_tension(T=known.tension.T).named("N_g")
-    cone = known.group.breakout
-    r_a = ductile_share(N_g=N_g, N_cbg=cone.N_cbg, T_max=known.tension.T_max, N_pn=by.pull.N_pn, N_sa=by.rod.N_sa)
-    return Ductile(in_full(row_over).tension.N_g or w.NOTHING, N_g, r_a)
-
-
-def _most_seismic(of: Reacted, swept: Rows) -> tuple[int, float]:
-    """Return the row with the largest tension of all rods of a base among those with earthquake, and that tension [kip]."""
-    tensions = np.where(of.seismic, swept.T.sum(axis=1), 0.0)
-    row = int(np.argmax(tensions))
-    return row, float(tensions[row])
+    return word(text, Source("derivation", f"largest utilization {share:.2f}" if np.isfinite(share) else "not developed"))

@@ -8,11 +8,11 @@ from typing import Any
 from rackbook.loads.words import plain_word
 from rackbook.tables import table
 from rackbook.trace import DomainError, LookupFailed, Value, formula, smallest
-from rackbook.trace.maths import max, min, pi, sqrt
+from rackbook.trace.maths import ceil, max, min, pi, sqrt
 
 from ..concrete import aci
 from ..steel import clause as aisc
-from .clauses import F_UTA_MOST, PHI_BOLTS, derived, dg1, phi
+from .clauses import F_UTA_MOST, PHI_BOLTS, TOP_WASHER, derived, dg1, phi
 
 
 @formula(aci("17.6.1.2"), f_y2="ksi")
@@ -66,14 +66,14 @@ def washer_area(w_e, d_a):
 
 @formula(aci("Table 17.9.2(a): cast-in, not torqued"), s_min="in")
 def least_spacing(d_a):
-    """Return the least spacing of rods."""
+    """Return the minimum spacing of rods."""
     s_min = 4 * d_a
     return s_min
 
 
 @formula(aci("17.9.2: cover of 20.5.1.3 to the rod"), c_min="in")
 def least_edge(c_c, d_a):
-    """Return the least distance of a rod's center from the edge of the concrete."""
+    """Return the minimum distance of a rod's center from the edge of the concrete."""
     c_min = c_c + d_a / 2
     return c_min
 
@@ -143,6 +143,20 @@ def shear_stress_most(F_u, phi):
     return F_dv
 
 
+@formula(derived("grout, plate, washer, nut of one diameter and half a diameter of thread, up to a quarter inch"), l_p="in")
+def projection(t_g, t_p, t_w, d_a, q):
+    """Return how far a rod stands above the concrete."""
+    l_p = ceil((t_g + t_p + t_w + 1.5 * d_a) / q) * q
+    return l_p
+
+
+@formula(derived("projection, embedment, nut of one diameter and half a diameter of thread, up to a half inch"), l_r="in")
+def rod_length(l_p, h_ef, d_a, q):
+    """Return the length of a rod."""
+    l_r = ceil((l_p + h_ef + 1.5 * d_a) / (2 * q)) * 2 * q
+    return l_r
+
+
 @dataclass(frozen=True, eq=False)
 class Rod:
     """A kind of rod.
@@ -198,6 +212,12 @@ def rod(d_a: Value, grade: Any, grout: Value | None = None, w_w: Value | None = 
     if w_w is not None and t_w is not None:
         A_brg = washer_area(w_e=stiff_width(w_w=w_w, F=F, t_w=t_w), d_a=d_a)
     return Rod(d_a, A_se, f_ya, f_uta, steel_tension(A_se=A_se, f_uta=f_uta), V_sa, F, A_brg)
+
+
+def top_washer(d_a: Value) -> Value:
+    """Return the thickness of the plate washer on the base plate: of the design guide's table, or as usual beyond it."""
+    of = table("anchor_holes")
+    return of.cell(d_a, "thickness", "t_w", {"diameter": d_a}) if of.has(d_a, "thickness") else TOP_WASHER
 
 
 def printed_tension(d_a: Value, grade: Any) -> Value | None:

@@ -30,6 +30,8 @@ def cantilevers(of: Whole) -> tuple[Value, Value, Value]:
     post, shape = of.post, of.post.outline
     m = cantilever(N=of.plate.B, k_y=post.k_y, d=shape.depth)
     n = cantilever(N=of.plate.N, k_y=post.k_x, d=shape.width).named("n")
+    if post.family != "wide_flanges" and m.magnitude == n.magnitude:
+        return m, n, m
     inner = {}
     if post.family == "wide_flanges":
         inner["lambda n'"] = inner_cantilever(lamb=NOT_REDUCED, d=shape.depth, b_f=shape.width)

@@ -1,4 +1,4 @@
-"""The upright bars of a pier that hold its rods in tension (17.5.2.1(a)), rod by rod.
+"""The vertical bars of a pier that hold its rods in tension (17.5.2.1(a)), rod by rod.
 
 Each rod in tension is held by the bars nearest to it alone: what a rod pulled little leaves of its bars helps no other.
 """
@@ -62,7 +62,7 @@ def bars_in_tension(
     """Return the strength of the bars that hold each rod in tension, in the order of the rods.
 
     Of a rod's bars the nearest are counted, as many of those within half the embedment as give the largest strength when
-    all are taken as developed no better than the farthest of them.
+    all count as developed no better than the farthest of them.
 
     Args:
         of: Development of the bars.

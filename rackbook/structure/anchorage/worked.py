@@ -13,45 +13,47 @@ from rackbook.trace.maths import sum
 from ..concrete import aci
 from .actions import Shear, Tension, shear, tension
 from .breakout import design_tension_seismic
-from .clauses import PHI_CONCRETE, PHI_PULLOUT, TOP_WASHER, derived, dg1, phi
+from .clauses import PHI_CONCRETE, PHI_PULLOUT, derived, dg1, phi
 from .groups import Group, group
 from .interaction import Interaction, both_edges, interaction
 from .reactions import At
-from .rods import Bent, bent
+from .rods import Bent, bent, top_washer
 from .strengths import Strengths
 from .upright import BarsInTension
 
 STEEL_N, STEEL_V = "Rod steel in tension", "Rod steel in shear"
 BREAKOUT_N, BREAKOUT_V = "Concrete breakout in tension", "Concrete breakout in shear"
-BARS_N, TIES_V = "Anchor reinforcement in tension: upright bars", "Anchor reinforcement in shear: top tie"
+BARS_N, TIES_V = "Anchor reinforcement in tension: vertical bars", "Anchor reinforcement in shear: top tie"
 PULLOUT, PRYOUT = "Pullout of one rod", "Concrete pryout"
 BLOW_ONE, BLOW_X, BLOW_Y = "Side-face blowout, one rod", "Side-face blowout, side row", "Side-face blowout, front or back row"
 TOGETHER, BENT = "Tension and shear together", "Rod in tension, shear and bending"
 TENSION = (STEEL_N, BREAKOUT_N, BARS_N, PULLOUT, BLOW_ONE, BLOW_X, BLOW_Y)
 SHEAR = (STEEL_V, BREAKOUT_V, TIES_V, PRYOUT)
 ONE = given(1.0, "", aci("17.5.1.2"), "r_max")
+#: Of two directions of shear one below this share of its strength is left out.
+TRIFLE = 0.01
 NOTHING = given(0.0, "kip", derived("no rod is pulled"), "N_g")
 
 REMEDIES = {
-    STEEL_N: "Take thicker rods, a higher grade or more of them, or set them further apart.",
-    BREAKOUT_N: "Widen the pier, or hold the rods by its upright bars (give piers.bars; embed the rods deep enough for them).",
-    BARS_N: "Take more or thicker upright bars (piers.bars), or embed the rods deeper.",
-    PULLOUT: "Give the heads a larger plate washer (anchors.washer), or take stronger concrete.",
+    STEEL_N: "Use thicker rods, a higher grade or more of them, or set them further apart.",
+    BREAKOUT_N: "Widen the pier, or hold the rods by its vertical bars (piers.bars; embed the rods deep enough for them).",
+    BARS_N: "Use more or larger vertical bars (piers.bars), or embed the rods deeper.",
+    PULLOUT: "Give the heads a larger plate washer (anchors.washer), or use stronger concrete.",
     BLOW_ONE: "Widen the pier, set the rods closer, or give the heads a larger plate washer.",
     BLOW_X: "Widen the pier, set the rods closer, or give the heads a larger plate washer.",
     BLOW_Y: "Widen the pier, set the rods closer, or give the heads a larger plate washer.",
-    STEEL_V: "Take thicker rods, a higher grade or more of them; without a grout pad the steel counts whole.",
+    STEEL_V: "Use thicker rods, a higher grade or more of them; without a grout pad the steel counts whole.",
     BREAKOUT_V: "Widen the pier, or hold the rods by ties at its top (piers.ties).",
-    TIES_V: "Take thicker ties (piers.ties).",
-    PRYOUT: "Widen the pier or take stronger concrete.",
-    TOGETHER: "Ease the larger of the two shares: see the checks in tension and in shear.",
-    BENT: "Take thicker rods, or a thinner base plate where its own check allows.",
+    TIES_V: "Use thicker ties (piers.ties).",
+    PRYOUT: "Widen the pier or use stronger concrete.",
+    TOGETHER: "Lower the larger utilization: see the checks in tension and in shear.",
+    BENT: "Use thicker rods, or a thinner base plate where its own check allows.",
 }
 
 
-@formula(derived("share of a strength that is used"), r="")
+@formula(derived("shear toward an edge over its design strength"), r="")
 def share_used(V, V_d):
-    """Return the share of a strength that is used."""
+    """Return the utilization of breakout toward one edge."""
     r = V / V_d
     return r
 
@@ -71,11 +73,12 @@ class Worked:
         at: Base, combination and its reactions.
         tension, shear: What the rods take.
         group: The rods that are pulled, with the eccentricity of their tension.
-        held: The rod that uses most of the upright bars which hold it, by its number, and those bars; None without bars.
+        held: Number of the rod with the largest utilization of the vertical bars that hold it, and those bars; or None.
         bent: The rod in tension, shear and bending.
         checks: Every limit state by its name; the alternatives that were not taken too.
-        r_N, r_V: Largest share used in tension and in shear.
+        r_N, r_V: Largest utilization in tension and in shear.
         used: Interaction of both.
+        trifle: Direction of shear that is left out, in words; empty if none is.
 
     """
 
@@ -89,6 +92,7 @@ class Worked:
     r_N: Value
     r_V: Value
     used: Interaction
+    trifle: str
 
 
 def work(at: At, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Worked:
@@ -108,7 +112,7 @@ def work(at: At, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Worked:
         of_group = group(pulled.pulled, by.of, by.within, pulled.e_x, pulled.e_y)
     held = _most_of_bars(pulled, of_group)
     checks = {c.name: c for c in (*_in_tension(at, pulled, of_group, held, by), *_in_shear(sheared, by))}
-    stressed = bent(pulled.T_max, sheared.V_max, by.rod, by.of.plate.t, TOP_WASHER)
+    stressed = bent(pulled.T_max, sheared.V_max, by.rod, by.of.plate.t, top_washer(by.rod.d_a))
     judged = (stressed.f_t, stressed.F_d) if stressed.F_d.magnitude > 0 else (stressed.f_v, stressed.F_dv)
     checks[BENT] = _check(BENT, *judged, dg1("shear through rods"))
     r_N, r_V = (
@@ -117,7 +121,7 @@ def work(at: At, by: Strengths, f_d: Value, taken: tuple[str, ...]) -> Worked:
     )
     used = interaction(r_N, r_V)
     checks[TOGETHER] = _check(TOGETHER, used.r, used.r_max, aci("17.8"))
-    return Worked(at, pulled, sheared, of_group, held, stressed, checks, r_N, r_V, used)
+    return Worked(at, pulled, sheared, of_group, held, stressed, checks, r_N, r_V, used, _trifle(sheared, by))
 
 
 def _check(name: str, demand: Value, capacity: Value, source: Source) -> Check:
@@ -181,21 +185,39 @@ def _held_by(held: tuple[int, BarsInTension] | None) -> str:
         return REMEDIES[BREAKOUT_N]
     return (
         f"Widen the pier, or embed the rods {bars.h_needed.text()} or deeper (anchors.embedment): there "
-        f"the upright bars nearest to each rod ({bars.n_b.text()} a rod) are developed to hold it."
+        f"the vertical bars nearest to each rod ({bars.n_b.text()} a rod) are developed to hold it."
     )
 
 
-def _in_shear(of: Shear, by: Strengths) -> list[Check]:
-    made = [_check(STEEL_V, of.V_max, by.phi_V_sa, aci("17.7.1"))]
+def _toward(of: Shear, by: Strengths) -> list[tuple[Value, Value]]:
+    """Return shear and design strength of breakout along x and along y."""
     shares = []
     for direction, V_e, e in (("x", of.V_x, of.e_x), ("y", of.V_y, of.e_y)):
         other = by.toward_y if direction == "x" else by.toward_x
         both = {"toward the edge": by.toward(direction, e).phi_V_cbg, "along the other edge": other.phi_V_par}
         shares.append((V_e, smallest("phi_V_cb", both)))
-    pushed = [(V_e, V_d) for V_e, V_d in shares if V_e.magnitude > 0]
+    return shares
+
+
+def _trifle(of: Shear, by: Strengths) -> str:
+    """Return the direction of shear that is left out beside the other one, in words."""
+    uses = [V_e.m_as("kip") / V_d.m_as("kip") for V_e, V_d in _toward(of, by)]
+    if not 0 < min(uses) < TRIFLE or min(uses) == max(uses):
+        return ""
+    way = "along" if uses[0] < uses[1] else "across"
+    return f"Breakout under the shear {way} the rack: utilization {min(uses):.1g}, below 1 percent, not counted."
+
+
+def _in_shear(of: Shear, by: Strengths) -> list[Check]:
+    made = [_check(STEEL_V, of.V_max, by.phi_V_sa, aci("17.7.1"))]
+    shares = _toward(of, by)
+    uses = [V_e.m_as("kip") / V_d.m_as("kip") for V_e, V_d in shares]
+    pushed = [share for share, r in zip(shares, uses, strict=True) if r >= TRIFLE or (r == max(uses) and r > 0)]
+    if len(pushed) == 2 and min(uses) < TRIFLE:
+        pushed = pushed[:1]
     if len(pushed) == 2:
         r = both_edges(r_x=share_used(V=shares[0][0], V_d=shares[0][1]), r_y=share_used(V=shares[1][0], V_d=shares[1][1]))
-        made.append(_check(BREAKOUT_V, r, ONE, aci("17.7.2")))
+        made.append(_check(BREAKOUT_V, r, ONE, aci("17.7.2 and 17.7.2.1, shear at a corner")))
     else:
         made.append(_check(BREAKOUT_V, *(pushed or shares)[0], aci("17.7.2")))
     if by.ties is not None:
