@@ -66,7 +66,7 @@ class PlateDesign:
 
     Attributes:
         method: LRFD or ASD.
-        k_A, f_d, F_d: Confinement, available bearing stress, available stress of the plate.
+        k_A, f_pn, f_d, F_d: Confinement, nominal and available bearing stress, available stress of the plate.
         m, n, l: Cantilevers across and along the rack, and the one that counts.
         strips: Bending by one rod, by direction; empty where the rods stand within the yield lines.
         pressed, pulled: Governing base and combination on either side; ``pulled`` is None where no rod is pulled.
@@ -78,6 +78,7 @@ class PlateDesign:
 
     method: str
     k_A: Value
+    f_pn: Value
     f_d: Value
     F_d: Value
     m: Value
@@ -91,11 +92,12 @@ class PlateDesign:
     governing: tuple[tuple[str, str, str], ...]
 
 
-def bearing_available(f_c_prime: Value, of: Whole, method: str) -> tuple[Value, Value]:
-    """Return the confinement factor and the available bearing stress under a plate in the middle of its pier."""
+def bearing_available(f_c_prime: Value, of: Whole, method: str) -> tuple[Value, Value, Value]:
+    """Return the confinement factor, the nominal and the available bearing stress under a plate in the middle of its pier."""
     k = (growth_round if of.pier_shape == "round" else growth_square)(D=of.D, N=of.plate.N, B=of.plate.B)
     k_A = confinement(k=k)
-    return k_A, by_method(bearing_stress(f_c_prime=f_c_prime, k_A=k_A), BEARING, method)
+    f_pn = bearing_stress(f_c_prime=f_c_prime, k_A=k_A)
+    return k_A, f_pn, by_method(f_pn, BEARING, method)
 
 
 def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
@@ -108,7 +110,7 @@ def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
 
     """
     method = str(job.codes.method)
-    k_A, f_d = bearing_available(job.piers.concrete, of, method)
+    k_A, f_pn, f_d = bearing_available(job.piers.concrete, of, method)
     F_y = table("materials").cell(PLATE_STEEL, "F_y", "F_y")
     F_d = by_method(F_y, FLEXURE, method)
     m, n, l = cantilevers(of)
@@ -137,7 +139,7 @@ def plate_design(job: Any, of: Whole, reacted: Reacted) -> PlateDesign:
         judged.append((check("Base plate thickness, tension side", pulled.t_req, of.plate.t, source, remedy=remedy), pulled.at))
     worst = zip(reacted.row_by_base(swept.M_pl), reacted.row_by_base(T_max), strict=True)
     by_base = tuple(_at_base(press(int(a)), pull(int(b)) if pulled else None) for a, b in worst)
-    return PlateDesign(method, k_A, f_d, F_d, m, n, l, bent, pressed, pulled, by_base, *told(judged))
+    return PlateDesign(method, k_A, f_pn, f_d, F_d, m, n, l, bent, pressed, pulled, by_base, *told(judged))
 
 
 def told(judged: list[tuple[Check, At]]) -> tuple[tuple[Check, ...], tuple[tuple[str, str, str], ...]]:

@@ -12,9 +12,10 @@ from rackbook.trace import Check, Value, check
 
 from ..concrete import aci
 from . import worked as w
-from .clauses import dg1
+from .clauses import BEARING, dg1
 from .details import Set, details, setting
 from .plan import Plan, plan, whole
+from .plate import by_method
 from .plate_design import PlateDesign, plate_design
 from .reactions import Reacted
 from .rod_design import RodDesign, rod_design
@@ -96,7 +97,7 @@ def anchorage(job: Any, frame: Any, category: Value | None = None) -> Anchorage:
     lrfd = str(job.codes.method) == "LRFD"
     level = "strength" if lrfd else "allowable"
     steel = plate_design(job, base, Reacted(frame, level, f"{level}_overstrength" if severe else ""))
-    rods = rod_design(job, base, frame, severe, steel.f_d if lrfd else None)
+    rods = rod_design(job, base, frame, severe, steel.f_d if lrfd else by_method(steel.f_pn, BEARING, "LRFD"))
     distances, detail = details(job, base, rods.by.rod)
     notes = [METHOD, *([ROUND_PIER] if of.pier_shape == "round" else []), *detail]
     if rods.by.ties is not None and w.TIES_V in rods.governing:

@@ -108,7 +108,7 @@ def rod_design(job: Any, of: Whole, frame: Any, severe: bool, f_d: Value | None 
     reacted = Reacted(frame, "strength_overstrength" if severe else "strength")
     by = strengths(job, of, severe)
     if f_d is None:
-        _, f_d = bearing_available(job.piers.concrete, of, "LRFD")
+        _, _, f_d = bearing_available(job.piers.concrete, of, "LRFD")
     swept = rows(reacted.P, reacted.M_x, reacted.M_y, of, f_d.m_as("ksi"), 0.0)
     sheared = shears(reacted.V_x, reacted.V_y, reacted.T, of)
     uses = {**tension_uses(swept, by, reacted.seismic & severe), **shear_uses(sheared, by)}
