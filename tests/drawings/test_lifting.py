@@ -42,6 +42,16 @@ def test_slings_stand_at_their_angles_over_the_center_of_gravity(of):
             assert any(leg.T.text() in word for word in seen.words)
 
 
+def test_tags_bays_and_height_are_those_of_the_hanging_rack():
+    seen = drawn(solved())
+    front = {str(item.tag) for item in solved().job.equipment if str(item.face) == "front" and item.width.m_as("in") > 20}
+    assert front <= set(seen.words)
+    assert seen.words.count("8 ft") == 3  # every bay
+    assert "above the underside of the base plates" in seen.said
+    assert "above grade" not in seen.said
+    assert any(word.endswith("°") for word in seen.words)  # angles stand alone, inside their arcs
+
+
 def test_modules_have_their_own_hooks():
     seen = drawn(Solved(made(MODULES)))
     assert {"module 1", "module 2"} <= set(seen.words)
