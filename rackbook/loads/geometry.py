@@ -16,7 +16,7 @@ from rackbook.trace import DomainError, Source, Step, Value, assume, formula, gi
 from rackbook.trace.columns import Column
 from rackbook.trace.units import unit
 
-from .members import item_center, members, middle, mounting_plane, rack_length, rail_width, row_plane
+from .members import item_center, members, middle, mounting_plane, overall_length, rack_length, rail_width, row_plane
 from .outlines import outline
 
 #: The families of round shapes; all others are flat-sided.
@@ -83,6 +83,7 @@ class Parts:
         w, d, h: Extents along x, y and z [ft].
         length: Rack between its outer post lines [ft].
         middle: Half of it [ft].
+        overall: Rack between the outer faces of its end posts, which the rails run to [ft].
 
     """
 
@@ -98,6 +99,7 @@ class Parts:
     h: Value
     length: Value
     middle: Value
+    overall: Value
 
     @property
     def boxes(self) -> np.ndarray:
@@ -140,8 +142,8 @@ class _Box:
 def parts(job: Any) -> Parts:
     """Return the boxes of a job's rack: equipment first, then members, tray and canopy edges.
 
-    Posts stand with their depth across the rack; rails run over the whole length with their depth upright (strut with its
-    depth across).
+    Posts stand with their depth across the rack; rails run to the outer faces of the end posts with their depth upright
+    (strut with its depth across).
 
     Raises:
         LookupFailed: A shape is in no section table.
@@ -168,6 +170,7 @@ def parts(job: Any) -> Parts:
         round=np.array([*(e.section == "round" for e in items), *(b.round for b in steel)], bool),
         length=length,
         middle=middle(length),
+        overall=overall_length(job),
         **made,
     )
 

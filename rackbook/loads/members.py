@@ -36,6 +36,20 @@ def sum_of_bays(L_bay):
     return L
 
 
+@formula(_GEOMETRY, L_r="ft")
+def rail_length(L, B_post):
+    """Return the length of what runs to the outer faces of the end posts."""
+    L_r = L + B_post
+    return L_r
+
+
+@formula(Source("derivation", "mean of a column"), z="ft")
+def mean_height(z_r, n):
+    """Return the mean height of the rails."""
+    z = sum(z_r) / n
+    return z
+
+
 @formula(_GEOMETRY, x="ft")
 def middle(L):
     """Return the middle of the rack's length."""
@@ -156,6 +170,18 @@ def _length(bays: tuple[Value, ...]) -> Value:
     return sum_of_bays(L_bay=column("L_bay", {f"bay {n}": bay for n, bay in enumerate(bays, 1)}, "ft"))
 
 
+def overall_length(job: Any) -> Value:
+    """Return the length of the rack between the outer faces of its end posts."""
+    return rail_length(L=rack_length(job), B_post=outline(str(job.frame.post)).width)
+
+
+def services_height(job: Any) -> Value:
+    """Return the height that conduit and wire are counted at for weight, wind and ice alike: the mean height of the rails."""
+    rails = {f"rail {n}": rail.height for n, rail in enumerate(job.frame.rails, 1)}
+    count = given(float(len(rails)), "", Source("input", "rack.yaml", locator="frame.rails"), "n")
+    return mean_height(z_r=column("z_r", rails, "ft"), n=count)
+
+
 def rail_width(shape: str) -> Value:
     """Return how far a rail of that shape stands out from the face it is bolted to."""
     of = outline(shape)
@@ -213,8 +239,9 @@ def brace_center(job: Any, brace: Any) -> tuple[Value, Value, Value]:
 def members(job: Any) -> tuple[Member, ...]:
     """Return every post, rail, tie and brace of the frame.
 
-    Posts end at the top of the base plate (or of the pier, without one). Rails run over the whole length. A brace whose
-    ends the job does not give is put at the middle of the rack and at half its height.
+    Posts end at the top of the base plate (or of the pier, without one). Rails run to the outer faces of the end posts,
+    those in the post plane between the outer post lines. A brace whose ends the job does not give is put at the middle of
+    the rack and at half its height.
 
     Raises:
         LookupFailed: A shape is in no section table.
@@ -234,11 +261,12 @@ def _posts(job: Any) -> Iterator[Member]:
 
 
 def _rails(job: Any) -> Iterator[Member]:
-    frame, whole = job.frame, rack_length(job)
-    half = middle(whole)
+    frame, between_lines, whole = job.frame, rack_length(job), overall_length(job)
+    half = middle(between_lines)
     planes = {face: rail_y(job, face) for face in {rail.face for rail in frame.rails}}
     for n, rail in enumerate(frame.rails, 1):
-        yield Member(f"rail {n}", "rail", str(frame.rail), whole, half, planes[rail.face], rail.height)
+        long = between_lines if rail.face == "center" else whole
+        yield Member(f"rail {n}", "rail", str(frame.rail), long, half, planes[rail.face], rail.height)
 
 
 def _ties(job: Any) -> Iterator[Member]:

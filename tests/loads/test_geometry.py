@@ -24,9 +24,11 @@ def test_boxes_of_a_rack_by_hand(rack):
     assert boxes["A"] == pytest.approx(np.array([[2, 4], [half_post + rail, half_post + rail + 1], [4, 6]]))
     assert boxes["B"] == pytest.approx(np.array([[8, 10], [-half_post - rail - 0.5, -half_post - rail], [3, 5]]))
     assert boxes["post 3"] == pytest.approx(np.array([[12 - half_post, 12 + half_post], [-half_post, half_post], [0.5625, 8]]))
-    assert boxes["rail 2"] == pytest.approx(np.array([[0, 12], [-half_post - rail, -half_post], [3 - 2 / 12, 3 + 2 / 12]]))
+    ends = [-half_post, 12 + half_post]  # to the outer faces of the end posts
+    assert boxes["rail 2"] == pytest.approx(np.array([ends, [-half_post - rail, -half_post], [3 - 2 / 12, 3 + 2 / 12]]))
     assert found.rows.tolist() == [0] * len(found.tags)
     assert found.length.m_as("ft") == 12
+    assert found.overall.m_as("ft") == pytest.approx(12 + 4 / 12)
     assert found.place("B") == 1
     with pytest.raises(DomainError, match="no part 'Z'"):
         found.place("Z")

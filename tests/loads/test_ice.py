@@ -72,7 +72,7 @@ def test_rack_by_hand(rack):
         "A": around(math.hypot(24, 12), 2, t, 5),  # 24 in. square, 12 deep
         "B": around(12, 2, t, 4),
         **{f"post {n}": around(math.hypot(4, 4), post, t, 8 - post / 2) for n in (1, 2, 3)},
-        "rail 1": around(rail, 12, t, 3), "rail 2": around(rail, 12, t, 6),
+        "rail 1": around(rail, 12 + 4 / 12, t, 3), "rail 2": around(rail, 12 + 4 / 12, t, 6),
         "tray": around(math.hypot(12, 4), 12, t, 8),
         "brace 1": around(math.hypot(3, 3), 5, t, 4), "brace 2": around(2.375, 4, t, 4),
         "canopy": plate,
@@ -127,28 +127,31 @@ def test_what_is_no_box_grows_too(rack):
     job = two(rack, t=1.0, braces=braced(), canopy=canopied(), V_c=110.0)
     found = book.ice(job, weights(job))
     bare = wind(job).directions["front"].groups[-1]
-    grown = found.directions["front"].groups[-1]
-    assert bare.figure == grown.figure == "loose parts"
-    assert bare.tags == grown.tags
+    assert bare.figure == "loose parts"
+    # with ice the panel is a solid sign, and what stands in its openings a part of it
+    assert found.directions["front"].openness == "solid"
+    grown = {tag: A for g in found.directions["front"].groups for tag, A in zip(g.tags, g.A.m_as("ft**2"), strict=True)}
     for n, tag in enumerate(bare.tags):
         z = bare.z.m_as("ft")[n]
         t_d = (z / 33) ** 0.1
         width = {"conduit": 1.315, "brace 1": 3.0, "brace 2": 2.375}.get(tag, 4.0)
-        ratio = grown.A.magnitude[n] / bare.A.magnitude[n]
+        ratio = grown[tag] / bare.A.magnitude[n]
         if tag == "conduit":  # the grown faces hide more of it
             assert ratio < 1 + 2 * t_d / width
         else:
             assert ratio == pytest.approx(1 + 2 * t_d / width, rel=1e-3), tag
 
 
-def test_wind_on_ice_is_not_below_16_psf_and_follows_the_gust(rack):
-    slow, fast = (book.ice(two(rack, V_c=v), weights(two(rack))) for v in (30.0, 120.0))
+def test_wind_on_ice_follows_the_gust_and_has_no_minimum_of_its_own(rack):
+    slow, fast = (book.ice(two(rack, V_c=v), weights(two(rack))) for v in (30.0, 60.0))
     for name in FACES:
         low, high = slow.directions[name], fast.directions[name]
-        area = sum(float(g.A.m_as("ft**2").sum()) for g in low.groups)
-        assert low.V.m_as("lbf") >= 16 * area * (1 - 1e-9)
-        assert high.V.m_as("lbf") > 1.5 * low.V.m_as("lbf")
+        # with the square of the gust; what is round falls to the lesser coefficient above D sqrt(q) = 2.5
+        assert 3.8 < high.V.magnitude / low.V.magnitude <= 4 * (1 + 1e-9)
+        assert low.V.m_as("lbf") < 16 * sum(float(g.A.m_as("ft**2").sum()) for g in low.groups)
     assert slow.D_i.magnitude == pytest.approx(fast.D_i.magnitude)
+    (sheet,) = book.sheets(slow)
+    assert "It is not applied to wind on ice" in sheet.markdown().replace("\\", "").replace("$W_{i}$", "W_i")
 
 
 @settings(max_examples=12, deadline=None)

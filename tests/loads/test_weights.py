@@ -16,8 +16,9 @@ from rackbook.tables import table
 from rackbook.trace import LookupFailed, UnitError, recompute, touched
 from rackbook.trace.columns import column, entries
 
-# --- by hand: posts 7.4375 ft of 12.21 plf, rails 12 ft of 5.4 plf, plates 108 in3 at 490 pcf
-POST, RAIL, PLATE = 12.21 * 7.4375, 5.4 * 12, 490 * 12 * 12 * 0.75 / 1728
+# --- by hand: posts 7.4375 ft of 12.21 plf, rails of 5.4 plf to the outer faces of 4 in. posts, plates 108 in3 at 490 pcf
+LONG = 12 + 4 / 12
+POST, RAIL, PLATE = 12.21 * 7.4375, 5.4 * LONG, 490 * 12 * 12 * 0.75 / 1728
 FRAME = 3 * POST + 2 * RAIL + 3 * PLATE
 
 
@@ -30,7 +31,7 @@ def test_hand_worked_rack(rack):
     # zinc: 100 um of 441.18 pcf on posts, rails and plates
     tube = 2 * 8 - (16 - 4 * math.pi) * 0.233 + 2 * (8 - 4 * 0.233) - (8 - 2 * math.pi) * 0.233
     channel = 2 * 4 + 4 * 1.58 - 2 * 0.184
-    area = 3 * tube / 12 * 7.4375 + 2 * channel / 12 * 12 + 3 * (2 * 144 + 2 * 24 * 0.75) / 144
+    area = 3 * tube / 12 * 7.4375 + 2 * channel / 12 * LONG + 3 * (2 * 144 + 2 * 24 * 0.75) / 144
     zinc = 441.18 * area * 100e-6 / 0.3048
     assert found.groups["zinc"].m_as("lbf") == pytest.approx(zinc, rel=1e-4)
     whole = 300 + 1.1 * FRAME + zinc + 180
@@ -60,6 +61,9 @@ def test_two_rows_of_posts(rack):
     assert {round(m.y.m_as("in")) for m in posts} == {18, -18}
     rails = {m.mark: m.y.m_as("in") for m in members(job) if m.part == "rail"}
     assert rails == pytest.approx({"rail 1": 18 + 2 + 0.79, "rail 2": -(18 + 2 + 0.79), "rail 3": 0})
+    # on the posts to their outer faces, between the rows from post line to post line
+    long = {m.mark: m.length.m_as("ft") for m in members(job) if m.part == "rail"}
+    assert long == pytest.approx({"rail 1": LONG, "rail 2": LONG, "rail 3": 12})
 
 
 def test_braces_and_canopy_are_counted(rack):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.loads.wind.pressure import ONE
+from rackbook.loads.wind.pressure import FLAT_GROUND
 from rackbook.loads.words import as_word, plain_word
 from rackbook.tables import table
 from rackbook.trace import DomainError, Source, Value, formula, given
@@ -129,7 +129,7 @@ def thickness(edition: Any, t: Value, z: Value, risk_category: Any, K_zt: Value 
 
     """
     named = edition_of(edition)
-    f_z, K_zt = height_factor(z=z, z_33=Z_33), K_zt if K_zt is not None else ONE
+    f_z, K_zt = height_factor(z=z, z_33=Z_33), K_zt if K_zt is not None else FLAT_GROUND
     if named == "7-22":
         return Thickness(f_z, None, K_zt, design_thickness_722(t=t, f_z=f_z, K_zt=K_zt))
     I_i = table("snow_ice_importance").cell((named, as_word(risk_category, "risk_category")), "I_i", "I_i")

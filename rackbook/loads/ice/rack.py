@@ -36,16 +36,17 @@ from .wind import gust, wind_on_ice
 BODIES = (
     "Every member, piece of equipment and tray is a bar along its longest side, with the circle around its outline across it; "
     "for a cabinet that is more than the plate of its largest face. The canopy is a horizontal plate. Conduit is rigid trade "
-    "size 1, as many runs as its weight allows, each coated for itself. Hardware, base plates, wire and the inside of tubes "
-    "carry no ice."
+    "size 1, as many runs as its weight allows, each coated alone. Hardware, base plates, wire and the inside of tubes carry "
+    "no ice."
 )
 SCOPE = (
-    "Freezing rain only. In-cloud icing, wet snow and ice falling from above are matters of the place (10.1, 10.2); the "
-    "authority having jurisdiction may ask for them."
+    "Decision: ice from freezing rain alone, as given (site.ice). In-cloud icing, wet snow and ice falling from above are not "
+    "included (10.1, 10.2); confirm with the authority having jurisdiction."
 )
-FLOOR = (
-    "10.5 sends to Chapters 26 to 31 as they stand, so 16 psf on the area (29.7) is kept as the least wind on ice too. The "
-    "area the ice adds has the coefficient of its part, which is not below that of a round member."
+NO_MINIMUM = (
+    "Decision: the minimum of 16 psf (29.7) belongs to the design wind force W, which is checked with it in its own "
+    "combinations. It is not applied to wind on ice W_i (10.5), in any case or direction; W_i is that of the gust given with "
+    "the ice. The area the ice adds has the coefficient of its part, which is not below that of a round member."
 )
 
 
@@ -122,7 +123,7 @@ def ice(job: Any, weights: Weights) -> Ice | None:
         column("t_d", {label: t_d for label, (t_d, _) in found.items()}, "in"), carried, w, x, y, z, D_i,
         cg_coordinate(w=w, x=x, W=D_i), cg_across(w=w, y=y, W=D_i), cg_height(w=w, z=z, W=D_i),
         max(found, key=lambda label: found[label][1].m_as("lbf")), wind_on_ice(job, rack, of_boxes.t_d, at), (),
-        (BODIES, SCOPE, FLOOR),
+        (BODIES, SCOPE, NO_MINIMUM),
     )  # fmt: skip
 
 

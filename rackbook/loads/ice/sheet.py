@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import numpy as np
-
-from rackbook.loads.wind import design_force
-from rackbook.trace import Grid, Heading, Remark, Sheet, Value
-from rackbook.trace.columns import entries, entry
+from rackbook.loads.wind.tables import FACTORS, alike, carried, cases, factors, largest_part, of_part
+from rackbook.trace import Grid, Heading, Remark, Sheet
+from rackbook.trace.columns import entries
 from rackbook.trace.sheet import Part
 
 from .rack import Ice
@@ -34,8 +32,7 @@ def _weight(r: Ice) -> list[Part]:
     bodies, scope, _ = r.notes
     most = r.labels.index(r.governing)
     thick, at = entries(r.t_d, r.labels), {p.label: p for p in r.parts}
-    rows = tuple((label, thick[label], at[label].w, at[label].x, at[label].y, at[label].z) for label in r.labels)
-    heads = ("Part", "t_d [in]", "w_i [lbf]", "x [ft]", "y [in]", "z [ft]")
+    rows = tuple((label, thick[label], at[label].w) for label in r.labels)
     return [
         Heading("Ice on the parts"),
         Remark(f"By ASCE/SEI {r.edition}. {LEVEL[r.edition]}"),
@@ -43,50 +40,45 @@ def _weight(r: Ice) -> list[Part]:
         Remark(scope),
         Remark(f"In full for {r.governing}, which carries the most ice."),
         r.parts[most].w,
-        Grid("Ice on every part", heads, rows),
+        Grid("Ice on every part", ("Part", "t_d [in]", "w_i [lbf]"), rows),
         r.D_i,
+        Remark("The ice on a part has the center of gravity of the part, listed on the sheet Weights and center of gravity."),
     ]
 
 
 def _wind(r: Ice) -> list[Part]:
     governing, at = r.wind.governing, r.wind.conditions
     group = max(governing.groups, key=lambda g: float(g.F.magnitude.max()))
-    place = int(np.argmax(group.F.magnitude))
+    place, tag = largest_part(group)
+    said = max(alike(r.wind).items(), key=lambda pair: float(pair[1].M.m_as("lbf*ft")))[0]
     if group.sign is None:
-        tag = group.tags[place]
-        A, z, C_f = (_one(v, place, tag) for v in (group.A, group.z, group.C_f))
-        own = design_force(at.edition, at.q(z, at.K_d), C_f, A, at.outside(at.K_d), at.G)
-        shown: list[Part] = [Remark(f"Wind on the {governing.name}, in full for {tag}, which takes the largest force."), own.F]
+        A, z, C_f = (of_part(v, place, tag) for v in (group.A, group.z, group.C_f))
+        own = at.force(at.q(z, at.K_d), C_f, A, at.K_d)
+        shown: list[Part] = [Remark(f"Wind {said}, in full for {tag}, which has the largest force."), own.F]
     else:
-        of = group.sign
-        rows = tuple((name, C_f, F, T or "") for name, (C_f, F, T) in of.cases.items())
         shown = [
-            Remark(f"Wind on the {governing.name}: the panel with its ice is a solid sign, as on the sheet of the wind."),
-            Grid("Panel with its ice", ("A_s [ft**2]", "epsilon []", "q_h [psf]"), ((of.A_s, group.epsilon, group.q),)),
-            Grid("Cases of the panel", ("Case", "C_f []", "F [lbf]", "Torsion [lbf*ft]"), rows),
+            Remark(f"Wind {said}: the panel with its ice is a solid sign; its cases by the lines of the sheet Wind loads."),
+            cases(group.sign),
         ]
     return [
         Heading("Wind on ice"),
         Remark(
-            "As on the sheet of the wind, with the gust that goes with the ice, on parts thicker by t_d on every free edge."
+            "As on the sheet Wind loads, with the gust that goes with the ice, on parts thicker by t_d on every free edge "
+            "(10.5)."
         ),
         Remark(r.notes[2]),
         *shown,
+        Remark(FACTORS),
+        factors(r.wind, "Factors of every group of parts, with ice"),
     ]
 
 
-def _one(of: Value, place: int, tag: str) -> Value:
-    return entry(of, place, tag) if isinstance(of.magnitude, np.ndarray) else of
-
-
 def _results(r: Ice) -> list[Part]:
-    heads = ("Wind on ice from", "V [lbf]", "M [lbf*ft]", "z_F [ft]", "Torsion [lbf*ft]", "epsilon []")
-    rows = tuple((name, d.V, d.M, d.z_F, d.T, d.epsilon) for name, d in r.directions.items())
     ice = (("Ice on the rack, D_i", r.D_i), ("Center along the rack, x_bar", r.x_bar), ("Center across, y_bar", r.y_bar),
            ("Center above grade, z_bar", r.z_bar))  # fmt: skip
     return [
         Heading("Results"),
         Grid("Ice, carried forward", ("Result", "Value"), ice),
-        Grid("Wind on ice, carried forward", heads, rows),
+        carried(r.wind, "Wind on ice, carried forward"),
         Remark(USES),
     ]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace
 from typing import Any
 
 from rackbook.loads.geometry import Parts
-from rackbook.loads.wind.faces import DIRECTIONS, Loose, loose
-from rackbook.loads.wind.groups import Conditions, loose_group
-from rackbook.loads.wind.rack import Direction, Wind, conditions, direction_loads, totals
+from rackbook.loads.wind.conditions import Conditions
+from rackbook.loads.wind.faces import DIRECTIONS, Loose
+from rackbook.loads.wind.rack import Wind, conditions, direction_loads
 from rackbook.trace import Value, formula, largest
 
 from .accretion import clause, thickness
@@ -31,8 +32,8 @@ def grown_area(A, D, t_d):
 
 
 def gust(job: Any) -> Conditions:
-    """Return the conditions of the wind with the gust that goes with the ice."""
-    return replace(conditions(job), V=job.site.ice.wind)
+    """Return the conditions of the wind with the gust that goes with the ice; the minimum pressure is the wind's alone."""
+    return replace(conditions(job), V=job.site.ice.wind, p_min=None)
 
 
 def iced(rack: Parts, t_d: Value) -> Parts:
@@ -52,7 +53,8 @@ def wind_on_ice(job: Any, rack: Parts, t_d: Value, at: Conditions) -> Wind:
 
     """
     grown = iced(rack, t_d)
-    made = {name: _with_ice(job, rack, grown, at, name) for name in DIRECTIONS}
+    bigger = functools.partial(_grown, job, at)
+    made = {name: direction_loads(job, grown, at, name, rack, bigger) for name in DIRECTIONS}
     return Wind(
         at.edition, at, grown, **made,
         across=largest("V_w", {"front": made["front"].V, "back": made["back"].V}),
@@ -61,17 +63,8 @@ def wind_on_ice(job: Any, rack: Parts, t_d: Value, at: Conditions) -> Wind:
     )  # fmt: skip
 
 
-def _with_ice(job: Any, rack: Parts, grown: Parts, at: Conditions, name: str) -> Direction:
-    """Return one direction; what is no box (conduit, braces, canopy edges) grows by its own thickness."""
-    bare = direction_loads(job, grown, at, name)
-    groups = tuple(g for g in bare.groups if g.figure != "loose parts")
-    rest = loose(job, rack, name, groups[0].epsilon)
-    if rest is None:
-        return bare
-    return totals(grown, name, bare.along, (*groups, loose_group(at, _grown(job, rest, at), groups[0])))
-
-
-def _grown(job: Any, rest: Loose, at: Conditions) -> Loose:
+def _grown(job: Any, at: Conditions, rest: Loose) -> Loose:
+    """Return what is no box (conduit, braces, canopy edges) grown by the ice of its own height."""
     t_d = thickness(job.codes.loads, job.site.ice.thickness, rest.z, job.site.risk_category, at.K_zt(rest.z)).t_d
     A = grown_area(A=rest.A, D=rest.D, t_d=t_d).named("A")
     return replace(rest, A=A, D=grown_side(b=rest.D, t_d=t_d).named("D"))

@@ -7,21 +7,22 @@ from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 from .rack import TOLERANCE, TOLERANCE_CENTER, Weights
 from .takeoff import Part, estimated_share
 
-PLACE = ("w [lbf]", "x [ft]", "y [in]", "z [ft]")
 TITLE = "Weights and center of gravity"
 AXES = (
-    "w is the weight and x, y, z its center: x along the rack from the left post line, y from the post plane (front positive), "
-    "z above grade. y of an item is the outer face of its rail, plus its offset, plus half its depth."
+    "w is the weight and x, y, z its center, along the axes of the sheet Rack geometry; a is the coated surface of the frame: "
+    "the outline of the section, of tubes inside and outside, times the length. Weights of members are weight per foot times "
+    "length, of plates volume times unit weight without their holes; one of each kind follows in full. Tubes have the nominal "
+    "weight of the table. y of an item is the outer face of its rail, plus its offset, plus half its depth."
 )
-FRAME = (
-    "Weight is weight a foot times length, plates by volume without their holes; one of each kind follows in full. Tubes have "
-    "the table's nominal weight. Rails count between the outer post lines; welds are in the hardware allowance. a is the "
-    "coated surface: the outline of the section, of tubes inside and outside, times the length."
+ROUNDING = (
+    "All numbers of this and the other sheets are calculated with full precision and printed rounded; a sum or difference of "
+    "printed numbers may differ in the last digit."
 )
 BRACES = "A brace whose ends the job does not give is put at the middle of the rack and at half its height."
 SPREAD = (
-    "Conduit, wire and tray are spread evenly along the rack, in the post plane, at the mean height of the rails. Hardware is "
-    "at the frame's center of gravity, zinc at that of the coated surface."
+    "Conduit, wire and tray are spread evenly along the rack, in the post plane: conduit and wire at the mean height of the "
+    "rails, for weight, wind and ice alike, the tray over the posts. Hardware (bolts, clips, welds) is at the frame's center "
+    "of gravity, zinc at that of the coated surface."
 )
 SIGNS = (
     "e_x is positive where the right half is heavier, e_y where the front is. W times e_y is a steady moment about the post "
@@ -31,44 +32,42 @@ SIGNS = (
 
 def sheets(result: Weights) -> list[Sheet]:
     """Return the sheet of the weights."""
-    parts = [*_equipment(result), *_frame(result), *_allowances(result), *_total(result), *_measured(result), *_results(result)]
+    parts = [*_listed(result), *_total(result), *_measured(result), *_results(result)]
     purpose = "Finds the weight of every part, the total, and the center of gravity."
     return [Sheet("weights", TITLE, purpose, tuple(parts))]
 
 
-def _equipment(r: Weights) -> list:
-    items = [p for p in r.parts if p.group == "equipment"]
-    rows = tuple((p.label, p.w, p.x, p.y, p.z, p.source) for p in items)
-    shown = [Grid("Equipment", ("Item", *PLACE, "Source of the weight"), rows)] if items else []
-    return [Heading("Equipment"), Remark(AXES), *shown, Remark(_said_of_equipment(r))]
-
-
-def _frame(r: Weights) -> list:
+def _listed(r: Weights) -> list:
     frame = [p for p in r.parts if p.group == "frame"]
-    rows = tuple((p.label, p.what, p.w, p.x, p.y, p.z, p.area or "") for p in frame)
+    allowances = [p for p in r.parts if p.group not in ("equipment", "frame")]
     braces = [Remark(BRACES)] if any(p.label.startswith("brace") for p in frame) else []
-    grid = Grid("Members and plates", ("Part", "Shape", *PLACE, "a [ft**2]"), rows)
-    return [Heading("Frame"), Remark(FRAME), *braces, grid, *_one_of_each(frame)]
-
-
-def _allowances(r: Weights) -> list:
-    others = [p for p in r.parts if p.group not in ("equipment", "frame")]
-    if not others:
-        return []
-    rows = tuple((p.label, p.w, p.x, p.y, p.z, p.source) for p in others)
+    rows = tuple((p.label, _basis(p), p.w, p.x, p.y, p.z, p.area or "") for p in r.parts)
+    heads = ("Part", "Shape or basis", "w [lbf]", "x [ft]", "y [in]", "z [ft]", "a [ft**2]")
     return [
-        Heading("Hardware, zinc and services"),
-        Remark(SPREAD),
-        Grid("Allowances", ("Part", *PLACE, "How"), rows),
-        *(p.w for p in others if p.group in ("hardware", "zinc", "canopy")),
+        Heading("Listed weights"),
+        Remark(AXES),
+        *([Remark(SPREAD)] if allowances else []),
+        *braces,
+        Remark(ROUNDING),
+        Grid("Weights of all parts", heads, rows),
+        Remark(_said_of_equipment(r)),
+        *_one_of_each(frame),
+        *(p.w for p in allowances if p.group in ("hardware", "zinc", "canopy")),
     ]
+
+
+def _basis(p: Part) -> str:
+    """Return the shape of a member, how an allowance is counted, or whether an item's weight is an estimate."""
+    if p.group == "equipment":
+        return p.source.split(",")[0]
+    return p.what if p.group == "frame" else p.source
 
 
 def _total(r: Weights) -> list:
     return [
         Heading("Total and center of gravity"),
         Grid("Sums", ("Group", "w [lbf]"), tuple(r.groups.items())),
-        Remark("The columns below are those of the tables above, in their order."),
+        Remark("The sums below run over the listed weights, in their order."),
         r.estimate,
         r.x_e,
         r.y_e,
@@ -124,7 +123,7 @@ def _said_of_equipment(result: Weights) -> str:
     if not result.items:
         return "There is no equipment on the rack."
     if not count:
-        return "All equipment weights are from datasheets or were measured, as the last column says."
+        return "All equipment weights are from datasheets or were measured; the equipment schedule names each source."
     return (
         f"{count} of {len(result.items)} equipment weights are estimates, {share:.0%} of the equipment's weight. Replace them "
         "by the submitted weights before the rack is released."

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Source, Value, formula, given
+from rackbook.trace import Source, Value, formula
 from rackbook.trace.columns import column, entries
 from rackbook.trace.maths import sum
 
@@ -22,11 +22,12 @@ from ..members import (
     post_lines,
     post_rows,
     rack_length,
+    services_height,
     sign,
 )
 from ..outlines import outline
 from .steel import coating_weight, member_area, member_weight, plate_area, plate_weight, steel_unit_weight, zinc
-from .total import canopy_weight, cg_across, cg_coordinate, cg_height, mean_height, share_of, spread, total
+from .total import canopy_weight, cg_across, cg_coordinate, cg_height, share_of, spread, total
 
 GROUPS = ("equipment", "frame", "hardware", "zinc", "canopy", "services")
 
@@ -128,16 +129,15 @@ def coated_surface(a):
 
 
 def service_parts(job: Any) -> list[Part]:
-    """Return conduit, wire and tray, spread along the rack in the post plane at the mean height of the rails."""
-    rails = {f"rail {n}": rail.height for n, rail in enumerate(job.frame.rails, 1)}
-    count = given(float(len(rails)), "", Source("input", "rack.yaml", locator="frame.rails"), "n")
-    height = mean_height(z_r=column("z_r", rails, "ft"), n=count)
+    """Return conduit, wire and tray, spread along the rack in the post plane: tray on the posts, the others at the rails."""
+    on_rails = services_height(job)
     L = rack_length(job)
     half = middle(L)
     parts = []
     for name in ("conduit", "wire", "tray"):
         allowance = getattr(job.allowances, name)
         if allowance is not None and allowance.magnitude > 0:
+            height = job.frame.height if name == "tray" else on_rails
             weight = spread(w_l=allowance, L=L)
             how = f"{allowance.text()} x {L.text()}"
             parts.append(Part(name, "services", f"{name} on the rack", weight, half, PLANE, height, how))

@@ -10,28 +10,28 @@ _STATICS = Source("derivation", "statics: the moment of the parts is the moment 
 
 @formula(Source("derivation", "sum of the parts"), W="lbf")
 def total(w):
-    """Return the sum of a column of weights."""
+    """Return the sum of the listed weights."""
     W = sum(w)
     return W
 
 
 @formula(_STATICS, x_bar="ft")
 def cg_coordinate(w, x, W):
-    """Return the center of gravity of a column of weights along an axis."""
+    """Return the center of gravity of the listed weights along the rack."""
     x_bar = sum(w * x) / W
     return x_bar
 
 
 @formula(_STATICS, y_bar="in")
 def cg_across(w, y, W):
-    """Return the center of gravity of a column of weights across the rack."""
+    """Return the center of gravity of the listed weights across the rack."""
     y_bar = sum(w * y) / W
     return y_bar
 
 
 @formula(_STATICS, z_bar="ft")
 def cg_height(w, z, W):
-    """Return the height of the center of gravity of a column of weights."""
+    """Return the height of the center of gravity of the listed weights."""
     z_bar = sum(w * z) / W
     return z_bar
 
@@ -69,13 +69,6 @@ def canopy_weight(w_c, L_c, W_c):
     """Return the dead weight of a canopy."""
     w = w_c * L_c * W_c
     return w
-
-
-@formula(Source("derivation", "mean of a column"), z="ft")
-def mean_height(z_r, n):
-    """Return the mean height of the rails."""
-    z = sum(z_r) / n
-    return z
 
 
 @formula(Source("derivation", "distance between two weighings, either sign"), dW="lbf")

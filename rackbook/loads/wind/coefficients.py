@@ -31,6 +31,13 @@ def solidity(A_f, A_g):
     return epsilon
 
 
+@formula(Source("derivation", "solid area with the raceways and braces in its openings, over gross area"), epsilon="")
+def filled_solidity(A_f, A_r, A_g):
+    """Return the solidity ratio of a face with raceways and braces in its openings."""
+    epsilon = min((A_f + A_r) / A_g, 1)
+    return epsilon
+
+
 @formula(FIGURE_OPEN, D_q="ft*psf**0.5")
 def round_criterion(D, q_z):
     """Return the criterion of round members, the diameter in feet."""
@@ -158,7 +165,7 @@ def local_coefficient(C_f0, epsilon):
     return C_f
 
 
-@formula(Source("derivation", "rectangle around the parts"), A_s="ft**2")
+@formula(Source("derivation", "gross area of the panel: the rectangle around equipment, rails and tray"), A_s="ft**2")
 def sign_area(B, s):
     """Return the gross area of the sign or panel."""
     A_s = B * s

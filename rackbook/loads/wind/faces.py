@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from rackbook.loads.geometry import Parts, read
-from rackbook.loads.members import brace_center, half_height
+from rackbook.loads.members import brace_center, services_height
 from rackbook.loads.outlines import outline
 from rackbook.tables import table
 from rackbook.trace import Source, Value, formula, given
@@ -23,15 +23,14 @@ _UNION = Source("derivation", "rectangles on the elevation; each spot counts onc
 _ENDS = Source(
     "derivation", "end faces of all parts; only a face that touches its neighbor is left out, no other shielding is taken"
 )
-_BOUND = Source("derivation", "rectangle around the parts")
+_OUTLINE = Source("derivation", "outline: the rectangle around all parts, from grade to the highest")
+_PANEL = Source("derivation", "panel: the rectangle around equipment, rails and tray, from the lowest to the highest of them")
 RMC_OD = given(
     1.315, "in", Source("table", "ANSI C80.1", "", "outside diameter of trade size 1 rigid conduit", "memory"), "D_c"
 )
 
 
-_CONDUIT = Source(
-    "assumption", "conduit as rigid trade size 1, spread evenly over the outline; its share in the openings is seen"
-)
+_CONDUIT = Source("assumption", "conduit as rigid trade size 1, spread evenly over the face; its share in the openings is seen")
 
 
 @formula(_CONDUIT, A_f="ft**2")
@@ -39,6 +38,7 @@ def conduit_area(w_conduit, w_c, D_c, L, epsilon):
     """Return the projected area of the conduit allowance that other parts do not cover.
 
     L is the length of the rack, for wind on an end too: how much runs along the rack is not known, so all of it counts as seen.
+    epsilon is the solidity of the panel without conduit, or that of the end.
     """
     A_f = w_conduit / w_c * D_c * L * max(1 - epsilon, 0)
     return A_f
@@ -51,7 +51,9 @@ def brace_area(b, L):
     return A_f
 
 
-@formula(Source("derivation", "rectangle"), A_g="ft**2")
+@formula(
+    Source("derivation", "gross area of the outline: the rectangle around all parts, from grade to the highest"), A_g="ft**2"
+)
 def rectangle(b, h):
     """Return the gross area within an outline."""
     A_g = b * h
@@ -63,6 +65,20 @@ def total_area(A):
     """Return the solid area of all parts."""
     A_f = sum(A)
     return A_f
+
+
+@formula(Source("derivation", "sum over conduit and braces in the openings"), A_r="ft**2")
+def filling_area(A):
+    """Return the area of raceways and braces in the openings."""
+    A_r = sum(A)
+    return A_r
+
+
+@formula(_PANEL, A_g="ft**2")
+def panel_area(B, s):
+    """Return the gross area of the panel."""
+    A_g = B * s
+    return A_g
 
 
 @dataclass(frozen=True)
@@ -178,7 +194,8 @@ def face(parts: Parts, direction: str, row: int | None) -> Face:
     for name, number in found.items():
         area = name.startswith("A")
         of_parts = (area or name[0] in "uz") and name not in ("A_own", "u_c")
-        source = _BOUND if not of_parts else _ENDS if along and len(name) == 1 else _UNION
+        bound = _OUTLINE if along or name in ("b", "h") else _PANEL
+        source = bound if not of_parts else _ENDS if along and len(name) == 1 else _UNION
         work = functools.partial(_one, name, places, board, sign, along)
         made[name] = read(name, source, "ft**2" if area else "ft", work, arrays, _SYMBOLS.get(name, name), number)
     title = "end" if along else {0: "rack", 1: "front row", -1: "back row"}[row or 0]
@@ -187,34 +204,51 @@ def face(parts: Parts, direction: str, row: int | None) -> Face:
 
 @dataclass(frozen=True)
 class Loose:
-    """Parts whose place is not given, and canopy edges: no part of any outline."""
+    """Parts that are no boxes of the silhouette: conduit, braces, canopy edges.
+
+    ``inside`` says which of them stand in the openings of the panel, where they count in its solid area.
+    """
 
     tags: tuple[str, ...]
     round: np.ndarray
+    inside: np.ndarray
     A: Value
     u: Value
     z: Value
     D: Value
 
+    def only(self, inside: bool) -> Loose | None:
+        """Return those in the panel's openings, or the others; None without any."""
+        places = np.flatnonzero(self.inside == inside).tolist()
+        if len(places) == len(self.tags):
+            return self
+        if not places:
+            return None
+        columns = (
+            column(v.symbol, {self.tags[n]: entry(v, n, self.tags[n]) for n in places}, v.unit)
+            for v in (self.A, self.u, self.z, self.D)
+        )
+        return Loose(tuple(self.tags[n] for n in places), self.round[places], self.inside[places], *columns)
 
-def loose(job: Any, parts: Parts, direction: str, epsilon: Value) -> Loose | None:
+
+def loose(job: Any, parts: Parts, direction: str, seen: Face, epsilon: Value) -> Loose | None:
     """Return the conduit allowance, braces and canopy edges as one direction sees them; None without any.
 
     Args:
         job: The job.
         parts: The boxes.
         direction: Where the wind is.
-        epsilon: Solidity of the first face.
+        seen: The first face the wind meets.
+        epsilon: Solidity of the boxes on its panel, or of the end.
 
     """
     along = direction in ("left", "right")
     middle = given(0.0, "ft", Source("assumption", "in the post plane"), "y") if along else parts.middle
     found: dict[str, tuple[tuple[Value, Value, Value, Value], bool]] = {}
-    half = half_height(h=job.frame.height)
     if job.allowances.conduit.magnitude > 0:
         w_c = table("conduit_weights").cell(("RMC", "1"), "weight", "w_c")
         area = conduit_area(w_conduit=job.allowances.conduit, w_c=w_c, D_c=RMC_OD, L=parts.length, epsilon=epsilon)
-        found["conduit"] = (area, middle, half, RMC_OD), True
+        found["conduit"] = (area, middle, services_height(job), RMC_OD), True
     for n, brace in enumerate(job.frame.braces, 1):
         shape = outline(str(brace.shape))
         side = shape.depth if shape.depth.m_as("in") >= shape.width.m_as("in") else shape.width
@@ -232,4 +266,9 @@ def loose(job: Any, parts: Parts, direction: str, epsilon: Value) -> Loose | Non
         column(symbol, {tag: v[0][n] for tag, v in found.items()}, unit)
         for n, (symbol, unit) in enumerate((("A", "ft**2"), ("u", "ft"), ("z", "ft"), ("D", "ft")))
     ]
-    return Loose(tuple(found), np.array([v[1] for v in found.values()], bool), *columns)
+    low, high = (seen.top.m_as("ft") - seen.s.m_as("ft"), seen.top.m_as("ft"))
+    inside = [
+        not along and (tag == "conduit" or (tag.startswith("brace") and low <= v[0][2].m_as("ft") <= high))
+        for tag, v in found.items()
+    ]
+    return Loose(tuple(found), np.array([v[1] for v in found.values()], bool), np.array(inside, bool), *columns)

@@ -51,6 +51,13 @@ def minimum_force(p_min, A_f):
     return F_min
 
 
+@formula(clause(BOTH, "29.7, the area of a solid sign being its gross area"), F_min="lbf")
+def minimum_sign_force(p_min, A_s):
+    """Return the minimum design wind force on a solid sign, at strength level."""
+    F_min = p_min * A_s
+    return F_min
+
+
 @formula(Source("derivation", "force over the area it acts on"), p="psf")
 def mean_pressure(F, A_f):
     """Return the mean pressure on the area."""
@@ -88,11 +95,11 @@ def twist(F, u, u_0):
 
 @dataclass(frozen=True)
 class Force:
-    """A design wind force on an area: by the equation, the minimum, and the one that governs."""
+    """A design wind force on an area: by the equation, the minimum (None where none applies), and the one that governs."""
 
     A_f: Value
     F_calc: Value
-    F_min: Value
+    F_min: Value | None
     F: Value
 
     @property
@@ -117,7 +124,10 @@ def directional(edition: Any, K_d: Value | None) -> dict[str, Value]:
     return {}
 
 
-def design_force(edition: Any, q_z: Value, C_f: Value, A_f: Value, K_d: Value | None = None, G: Value | None = None) -> Force:
+def design_force(
+    edition: Any, q_z: Value, C_f: Value, A_f: Value, K_d: Value | None = None, G: Value | None = None,
+    p_min: Value | None = P_MIN,
+) -> Force:  # fmt: skip
     """Return the force on an area A_f by Eq. 29.4-1, not less than 16 psf times A_f (29.7).
 
     Args:
@@ -127,6 +137,7 @@ def design_force(edition: Any, q_z: Value, C_f: Value, A_f: Value, K_d: Value | 
         A_f: The area the coefficient belongs to (the solid area with open frames).
         K_d: Directionality; needed with 7-22 only.
         G: Gust factor; 0.85 for a rigid structure if left out.
+        p_min: Minimum design wind pressure; None where no minimum applies.
 
     Raises:
         DomainError: K_d is missing, or would be applied twice.
@@ -136,6 +147,8 @@ def design_force(edition: Any, q_z: Value, C_f: Value, A_f: Value, K_d: Value | 
     once = directional(edition, K_d)
     made = design_force_722 if once else design_force_716
     F_calc = made(q_z=q_z, G=G, C_f=C_f, A_f=A_f, **once)
-    F_min = minimum_force(p_min=P_MIN, A_f=A_f)
+    if p_min is None:
+        return Force(A_f, F_calc, None, F_calc)
+    F_min = minimum_force(p_min=p_min, A_f=A_f)
     F = largest("F", {"Eq. 29.4-1": F_calc, "29.7, 16 psf": F_min}, MINIMUM)
     return Force(A_f, F_calc, F_min, F)

@@ -33,6 +33,9 @@ LOW_HILL = {
     e: given(60.0 if e == "B" else 15.0, "ft", clause(BOTH, f"26.8.1, condition 5, Exposure {e}"), "H_min") for e in "BCD"
 }
 ONE = given(1.0, "", clause(BOTH, "26.8.2"), "K_zt")
+FLAT_GROUND = given(
+    1.0, "", Source("assumption", "no hill, ridge or escarpment is given (site.wind.topography): K_zt = 1.0 by 26.8.2"), "K_zt"
+)
 _EDITIONS = {"7-16": "7-16", "7-22": "7-22", "ASCE/SEI 7-16": "7-16", "ASCE/SEI 7-22": "7-22"}
 
 
@@ -136,8 +139,8 @@ def topography(feature: Any, exposure: Any, H: Value, L_h: Value, x: Value, side
     """Return K_zt at height z and distance x from the crest of a ridge, escarpment or hill.
 
     Conditions 4 (H/L_h of 0.2 or more) and 5 (H of 15 ft, or 60 ft in Exposure B) of 26.8.1 are judged here. That the
-    feature stands alone and protrudes (1, 2) is what the engineer says by naming it; condition 3 (upper half) is not
-    used to drop the factor, K_2 lets it fade out instead.
+    feature is isolated and protrudes (1, 2) and that the rack stands in its upper half or near its crest (3) is the
+    engineer's determination in naming it with its distance; K_2 lets the factor fade out with that distance.
 
     Raises:
         LookupFailed: The feature or the exposure is not in the figure.
@@ -156,7 +159,7 @@ def topography(feature: Any, exposure: Any, H: Value, L_h: Value, x: Value, side
     r_h, least = slope(H=H, L_h=L_h), LOW_HILL[plain_word(exposure)]
     steep, high = r_h.magnitude >= FLATTEST.magnitude, H.m_as("ft") >= least.m_as("ft")
     because = (
-        "conditions 4 and 5 of 26.8.1 are met; 1 and 2 by the engineer's word"
+        "conditions 4 and 5 of 26.8.1 are met as calculated; 1, 2 and 3 per the engineer's determination"
         if steep and high
         else "H/L_h is below 0.2: condition 4 of 26.8.1 is not met"
         if not steep
@@ -218,7 +221,7 @@ def velocity_pressure(
         edition: 7-16 or 7-22.
         V: Basic wind speed, 3-second gust, strength level.
         K_z: Exposure coefficient.
-        K_zt: Topographic factor; flat ground if left out.
+        K_zt: Topographic factor; no hill, ridge or escarpment if left out.
         K_e: Ground elevation factor; 1.0, as permitted, if left out.
         K_d: Directionality factor; needed with 7-16 only.
 
@@ -226,7 +229,7 @@ def velocity_pressure(
         DomainError: K_d is missing in 7-16, or given in 7-22.
 
     """
-    K_zt = K_zt if K_zt is not None else ONE
+    K_zt = K_zt if K_zt is not None else FLAT_GROUND
     K_e = K_e if K_e is not None else given(1.0, "", clause(BOTH, "26.9, permitted in all cases"), "K_e")
     if edition_of(edition) == "7-22":
         if K_d is not None:

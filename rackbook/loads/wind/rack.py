@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,9 +15,10 @@ from rackbook.trace import Check, Source, Value, check, formula, given, largest,
 from rackbook.trace.columns import entry
 from rackbook.trace.maths import abs
 
-from .faces import DIRECTIONS, face, loose
+from .conditions import Conditions
+from .faces import DIRECTIONS, Loose, face, loose
 from .force import G_RIGID, action_height, base_shear, overturning, twist
-from .groups import Conditions, Group, face_groups, loose_group
+from .groups import Group, face_groups, loose_group, openness
 from .pressure import BOTH, clause, directionality, edition_word, exposure_constants, ground_elevation
 from .solid import SolidSign
 
@@ -175,18 +176,29 @@ def conditions(job: Any) -> Conditions:
     )
 
 
-def direction_loads(job: Any, rack: Parts, at: Conditions, name: str) -> Direction:
-    """Return the wind from one side on the boxes of a rack."""
+def direction_loads(
+    job: Any, rack: Parts, at: Conditions, name: str, bare: Parts | None = None, grown: Callable[[Loose], Loose] | None = None
+) -> Direction:
+    """Return the wind from one side on the boxes of a rack.
+
+    With ice, ``rack`` are the grown boxes, ``bare`` those without ice, and ``grown`` gives what is no box its size with ice.
+    """
     along = name in ("left", "right")
     rows: tuple[int | None, ...] = (None,)
     if not along:  # windward row first; canopy edges stand in neither row of two
         rows = (DIRECTIONS[name], -DIRECTIONS[name]) if (rack.rows != 0).any() else (0,)
     groups: list[Group] = []
-    for row in rows:
+    rest: Loose | None = None
+    for n, row in enumerate(rows):
         seen = face(rack, name, row)
         tags, round_ = tuple(rack.tags[i] for i in seen.places), rack.round[seen.places]
-        groups.extend(face_groups(at, seen, tags, round_, along))
-    rest = loose(job, rack, name, groups[0].epsilon)
+        if n == 0:
+            rest = loose(job, bare or rack, name, seen, openness(seen, along)[2])
+            rest = grown(rest) if grown is not None and rest is not None else rest
+        filling = rest.only(inside=True) if n == 0 and rest is not None else None
+        groups.extend(face_groups(at, seen, tags, round_, along, filling))
+    if rest is not None and groups[0].figure == "solid panel":
+        rest = rest.only(inside=False)  # what stands in its openings is a part of the sign
     if rest is not None:
         groups.append(loose_group(at, rest, groups[0]))
     return totals(rack, name, along, tuple(groups))

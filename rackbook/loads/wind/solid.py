@@ -34,12 +34,22 @@ from .coefficients import (
     sign_area,
     torsion,
 )  # fmt: skip
-from .force import G_RIGID, MINIMUM, P_MIN, Force, design_force, directional, minimum_force, sign_force_716, sign_force_722
+from .force import G_RIGID, MINIMUM, P_MIN, Force, design_force, directional, minimum_sign_force, sign_force_716, sign_force_722
 from .pressure import BOTH, clause
 
 #: Where the strips of Case C begin and end, in sign heights from the windward edge.
 STRIPS = {"0s": (0, 1), "1s": (1, 2), "2s": (2, 3), "3s": (3, 4), "4s": (4, 5), "5s": (5, 10), "10s": (10, np.inf)}
 FULL = given(1.0, "", Source("derivation", "no openings"), "k_o")
+
+
+@dataclass(frozen=True)
+class SignCase:
+    """One case of the figure: coefficient, force by the equation, the one that governs, its torsion (none in Case A)."""
+
+    C_f: Value
+    F_calc: Value
+    F: Value
+    T: Value | None
 
 
 @dataclass(frozen=True)
@@ -49,8 +59,7 @@ class SolidSign:
     ``C_f`` is that of the governing case; ``F`` acts ``z_F`` above ground, off the center by ``e`` in Case B, with the
     torsion ``T`` (Case B or C) about the sign's own vertical axis and the moment ``M`` about the ground line.
     ``C_f_AB`` and ``C_f_C`` are those of the cases; the latter is None where B/s is below 2. ``C_f_local`` is the
-    largest on any part of the sign: that of the windward strip where there is a Case C. ``cases`` has the coefficient, the
-    force and the torsion of each case by its name (no torsion in Case A).
+    largest on any part of the sign: that of the windward strip where there is a Case C. ``cases`` has each case by its name.
     """
 
     s_h: Value
@@ -61,13 +70,13 @@ class SolidSign:
     C_f: Value
     C_f_local: Value
     A_s: Value
-    F_min: Value
+    F_min: Value | None
     F: Value
     e: Value
     T: Value
     z_F: Value
     M: Value
-    cases: dict[str, tuple[Value, Value, Value | None]]
+    cases: dict[str, SignCase]
 
 
 def solid_coefficient(s_h: Value, B_s: Value) -> Value:
@@ -125,9 +134,11 @@ def _strip_centers(B: float, s: float) -> np.ndarray:
 
 def solid_sign(
     edition: Any, B: Value, s: Value, h: Value, q_h: Value, K_d: Value | None = None, epsilon: Value | None = None,
-    G: Value | None = None,
+    G: Value | None = None, p_min: Value | None = P_MIN,
 ) -> SolidSign:  # fmt: skip
     """Return the force on a solid freestanding sign or panel (Eq. 29.3-1): the most severe of Cases A, B and C.
+
+    In every case the force is not less than the minimum pressure on the gross area (29.7).
 
     Args:
         edition: 7-16 or 7-22.
@@ -138,6 +149,7 @@ def solid_sign(
         K_d: Needed with 7-22 only.
         epsilon: Solid over gross area, above 0.7; no openings if left out.
         G: Gust factor; 0.85 if left out.
+        p_min: Minimum design wind pressure; None where no minimum applies.
 
     Raises:
         DomainError: The openings are 30 % or more (an open frame), or K_d is missing or doubled.
@@ -155,28 +167,28 @@ def solid_sign(
     once = directional(edition, K_d)
     made = sign_force_722 if once else sign_force_716
 
-    def by(C_f: Value) -> Value:
-        return made(q_h=q_h, G=G, C_f=C_f, A_s=A_s, **once)
+    F_min = minimum_sign_force(p_min=p_min, A_s=A_s) if p_min is not None else None
+    least = {"29.7, 16 psf": F_min} if F_min is not None else {}
+
+    def case(name: str, C_f: Value, arm: Value | None) -> SignCase:
+        F_calc = made(q_h=q_h, G=G, C_f=C_f, A_s=A_s, **once)
+        F = largest("F", {name: F_calc, **least}, MINIMUM) if least else F_calc
+        return SignCase(C_f, F_calc, F, torsion(F=F, e=arm) if arm is not None else None)
 
     AB = reduced_coefficient(C_f0=solid_coefficient(s_h, B_s), k_o=k_o)
-    F_min = minimum_force(p_min=P_MIN, A_f=A_s)
-    forces, torsions, C_f, of_C, local = {"Case A": by(AB)}, {}, AB, None, AB
+    cases = {name: case(name, AB, arm) for name, arm in (("Case A", None), ("Case B", e_B))}
+    C_f, of_C, local = AB, None, AB
     if not isinstance(B_s.magnitude, np.ndarray) and B_s.m_as("") >= 2 - 1e-9:
         mean, e_C, edge = case_C(B, s, s_h, B_s)
         of_C = reduced_coefficient(C_f0=mean, k_o=k_o)
-        forces["Case C"] = by(of_C)
-        torsions["Case C"] = torsion(F=forces["Case C"], e=e_C)
+        cases["Case C"] = case("Case C", of_C, e_C)
         local = reduced_coefficient(C_f0=edge, k_o=k_o)
         C_f = largest("C_f", {"Case A": AB, "Case C": of_C}, FIGURE_SOLID)
     if epsilon is not None:
         local = local_coefficient(C_f0=local, epsilon=epsilon)
-    F = largest("F", {**forces, "29.7, 16 psf": F_min}, MINIMUM)
-    F_B = largest("F", {"Case B": forces["Case A"], "29.7, 16 psf": F_min}, MINIMUM)
-    torsions = {"Case B": torsion(F=F_B, e=e_B), **torsions}
-    cases: dict[str, tuple[Value, Value, Value | None]] = {"Case A": (AB, F_B, None), "Case B": (AB, F_B, torsions["Case B"])}
-    if of_C is not None:
-        cases["Case C"] = (of_C, forces["Case C"], torsions["Case C"])
-    T = largest("T", torsions, FIGURE_SOLID)
+    forces = {name: of.F_calc for name, of in cases.items() if name != "Case B"}
+    F = largest("F", {**forces, **least}, MINIMUM if least else FIGURE_SOLID)
+    T = largest("T", {name: of.T for name, of in cases.items() if of.T is not None}, FIGURE_SOLID)
     to_ground = not isinstance(s_h.magnitude, np.ndarray) and s_h.m_as("") > 1 - 1e-9
     z_F = raised_height(h=h, s=s, rise=RISE) if to_ground else center_height(h=h, s=s)
     M = base_moment(F=F, z_F=z_F)
