@@ -92,8 +92,8 @@ def test_given_stiffness_gives_a_period_in_its_direction_only(rack):
     w, s = both(rack(rack.item("A", 300, 3, 5), seismic={"stiffness": stiff}))
     assert s.along.shear.T is None
     assert s.across.shear.T.m_as("s") == pytest.approx(2 * math.pi * math.sqrt(w.W.m_as("lbf") / (2000 * 386.0886)), rel=1e-6)
-    assert any("along" in note and "not known" in note for note in s.notes)
-    assert not any("across the rack is not known" in note for note in s.notes)
+    assert any(note.startswith("No period along the rack is used") for note in s.notes)
+    assert not any(note.startswith("No period") and "across the rack" in note for note in s.notes)
 
 
 def test_given_period_serves_both_directions(rack):
@@ -405,7 +405,7 @@ def test_sheets_state_reason_assumptions_and_every_item(rack, edition):
     for words in (
         "posts stand alone",
         "Eq. 12.8-2",
-        "Eq. 12.8-7 gives periods of buildings",
+        "Eq. 12.8-7 is for buildings",
         "No snow",
         "A-1",
         "Table 15.4-2",
@@ -430,6 +430,25 @@ def test_a_column_listed_in_a_table_is_not_derived_again(rack):
 
 
 def test_overstrength_below_redundancy_is_said(rack):
-    low = rack(rack.item("A-1", 300, 3, 5), seismic={"system": "ordinary_moment_frame_unlimited"})
-    assert "Omega_0 of this system is below rho" in sheets(both(low)[1])[0].markdown().replace("\\", "")
-    assert "Omega_0 of this system is below rho" not in sheets(both(rack())[1])[0].markdown().replace("\\", "")
+    name = "ordinary_moment_frame_unlimited"
+    low = both(rack(rack.item("A-1", 300, 3, 5), seismic={"system": name}, depth=2))[1]
+    assert (low.Omega_0.magnitude, low.rho.magnitude) == (1, 1.3)
+    assert "is less than rho = 1.3" in sheets(low)[0].markdown().replace("\\", "")
+    assert "is less than rho" not in sheets(both(rack())[1])[0].markdown().replace("\\", "")
+
+
+def test_a_single_row_of_posts_has_no_frame_across_it(rack):
+    name = "ordinary_moment_frame_unlimited"
+    w, s = both(rack(rack.item("A-1", 300, 3, 5), seismic={"system": name}))
+    assert (s.systems.along.R.magnitude, s.systems.across.R.magnitude) == (1, 1.25)
+    assert s.across.V.m_as("lbf") == pytest.approx(1.0 * w.W.m_as("lbf"))  # R = 1 both ways, the smaller
+    # E_mh is that of R = 1.25 and Omega_0 = 2: 2/1.25 S_DS W
+    assert s.across.E_mh.m_as("lbf") == pytest.approx(1.6 * w.W.m_as("lbf"))
+    assert s.C_d("along").magnitude == 1
+    assert s.C_d("across").magnitude == pytest.approx(2)
+    text = sheets(s)[0].markdown().replace("\\", "")
+    assert "single row of posts has no frame" in text
+    assert "not similar to buildings" in text
+    stiff = both(rack(seismic={"system": "intermediate_moment_frame"}))[1]
+    assert stiff.along.shear.C_s.magnitude == pytest.approx(1.0 / 4.5)
+    assert stiff.across.shear.C_s.magnitude == pytest.approx(1.0 / 1.25)

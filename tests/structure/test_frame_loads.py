@@ -296,18 +296,31 @@ def test_a_growing_load_bends_a_fixed_element_as_the_handbook_says():
     assert p[0, [5, 11], 0] == pytest.approx([w * L**2 / 30, -w * L**2 / 20])
 
 
-def test_a_person_stands_in_the_middle_of_each_bay_and_at_a_post_the_clip_would_take_about_half_more(plain):
-    """What the sheet says of the load: place, and what the case that is left out would add."""
-    built, solved = plain.analysis.solved.built, plain.analysis.solved
-    top = [n for n, f in enumerate(plain.analysis.task.layout.faces) if f == "front"][-1]
+def test_a_person_is_at_the_middle_of_each_bay_and_on_each_rail_at_each_post(plain):
+    solved, built = plain.analysis.solved, plain.analysis.solved.built
     joints = {j.label: n for n, j in enumerate(built.joints)}
     assert solved.loads.total[4, case(plain, "L 1")] == pytest.approx(0.25 * 36)  # the middle of a bay of 6 ft
-    for post, name in ((1, "L 1"), (2, "L 2"), (3, "L 2")):
-        n = joints[f"rail {top + 1} at post {post}"]
-        beside = -solved.joints[2, n, case(plain, name)]
-        link = built.joints[n].element
-        F = np.zeros((6 * len(built.model.xyz), 1))
-        F[6 * built.crossings[top][post - 1] + 2] = -0.25
-        _, ends = respond(built.model, F, np.zeros((len(built.model.i), 3, 1)))
-        at_post = abs((built.model.axes[link].T @ ends[link, :3])[2, 0])
-        assert at_post - beside == pytest.approx(0.125, abs=0.05)
+    lines, rails = len(built.crossings[0]), len(built.rails)
+    assert sum(c.startswith("L ") for c in plain.cases) == lines - 1 + lines * rails
+    for rail in range(1, rails + 1):
+        for line in range(1, lines + 1):
+            k = case(plain, f"L {100 * rail + line}")
+            assert solved.loads.total[[2, 4], k] == pytest.approx([-0.25, 0.25 * 72 * (line - 1)])
+            # the clip there receives nearly all of it, and more than from the middle of a bay
+            own = -solved.joints[2, joints[f"rail {rail} at post {line}"], k]
+            assert 0.85 * 0.25 < own < 1.001 * 0.25
+            beside = [-solved.joints[2, joints[f"rail {rail} at post {line}"], case(plain, f"L {n}")] for n in range(1, lines)]
+            assert own > max(beside) + 0.07
+            # its post receives nearly all of it too
+            assert solved.reactions[0, line - 1, k] > 0.8 * 0.25
+
+
+def test_the_person_at_a_post_governs_its_clip_where_it_is_the_only_load_that_moves(plain):
+    """A superposition by hand: 1.2 D + 1.6 L of the strength set at one clip has its largest F_z with L at its own post."""
+    clips, of = plain.clips("strength"), plain.sets["strength"]
+    rows = [k for k, c in enumerate(of.clauses) if c == "2.3.1-2"]
+    built = plain.analysis.solved.built
+    for n, joint in enumerate(built.joints):
+        rail, line = (int(part.split()[1]) for part in joint.label.partition(",")[0].split(" at "))
+        worst = min(rows, key=lambda k: clips.F_z[k, n])
+        assert f"1.6 L {100 * rail + line}" in of.labels[worst]

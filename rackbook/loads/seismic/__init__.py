@@ -9,11 +9,12 @@ from .items import Item, Items
 from .period import period, stiffness_for
 from .rack import Lateral, Seismic, seismic
 from .sheet import sheets
-from .system import System, redundancy, system
+from .system import System, Systems, redundancy, system, systems
 
 __all__ = [
-    "BaseShear", "ComponentForce", "Direction", "Ground", "Item", "Items", "Lateral", "Seismic", "System",
+    "BaseShear", "ComponentForce", "Direction", "Ground", "Item", "Items", "Lateral", "Seismic", "System", "Systems",
     "amplification", "base_shear", "component_force_716", "component_force_722", "design_category", "ductility",
     "horizontal_effect", "importance", "mapped_motion", "orthogonal", "overstrength_effect", "period", "redundancy",
-    "seismic", "sheets", "spectral_motion", "stiffness_for", "system", "vertical_effect",
+    "seismic", "sheets", "spectral_motion", "stiffness_for", "system", "systems",
+    "vertical_effect",
 ]  # fmt: skip

@@ -32,7 +32,7 @@ from .effects import (
 from .ground import GIVE_SPECTRAL, Ground, mapped_motion, spectral_motion
 from .items import Items, item_forces
 from .period import period
-from .system import System, redundancy, system
+from .system import System, Systems, redundancy, systems
 
 NO_SNOW = "No snow load is given for the canopy or the rack; the effective seismic weight has no share of snow."
 
@@ -78,7 +78,7 @@ class Seismic:
         ground: Accelerations of the site.
         risk_category, category: Words.
         I_e, rho: Importance and redundancy factors.
-        system: The row of the system tables, with its height limit.
+        systems: The rows of the system tables in both directions, with their height limits and what is used of them.
         W: Effective seismic weight.
         labels: Labels of the parts of the columns in ``along`` and ``across``.
         w_x, h_x: Weights of the parts and their heights above grade, columns.
@@ -97,7 +97,7 @@ class Seismic:
     category: Value
     I_e: Value
     rho: Value
-    system: System
+    systems: Systems
     W: Value
     labels: tuple[str, ...]
     w_x: Value
@@ -109,6 +109,20 @@ class Seismic:
     items: Items
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
+
+    @property
+    def system(self) -> System:
+        """The row the engineer chose."""
+        return self.systems.along
+
+    @property
+    def Omega_0(self) -> Value:
+        """The overstrength factor used in both directions."""
+        return self.systems.Omega_0
+
+    def C_d(self, direction: str) -> Value:
+        """Return the deflection amplification ``along`` or ``across`` the rack."""
+        return self.systems.along.C_d if direction == "along" else self.systems.C_d_across
 
 
 def seismic(job: Any, weights: Weights, snow: Value | None = None) -> Seismic:
@@ -131,7 +145,8 @@ def seismic(job: Any, weights: Weights, snow: Value | None = None) -> Seismic:
     category = design_category(ground.S_DS, ground.S_D1, risk, ground.S_1)
     I_e = importance(risk)
     height = _height(job)
-    of = system(edition, site.system, category, height, str(site.reason))
+    used = systems(edition, site.system, category, height, str(site.reason), job.frame.depth.magnitude == 0)
+    of = used.along
     rho = redundancy(of.table, category)
     notes = list(ground.notes)
     W = weights.W
@@ -143,22 +158,26 @@ def seismic(job: Any, weights: Weights, snow: Value | None = None) -> Seismic:
         notes.append(NO_SNOW)
     h_x = column("h_x", {p.label: p.z for p in weights.parts}, "ft")
     periods = {name: _period(site, name, W) for name in ("along", "across")}
-    made: dict[int, Lateral] = {}  # one period, one base shear: worked and shown once
-    for T in periods.values():
-        if id(T) not in made:
-            shear = base_shear(ground.S_DS, ground.S_D1, of.R, I_e, ground.S_1, W, T, site.T_L, of.table, ground.long_factor)
-            made[id(T)] = _lateral(shear, ground, weights.w, h_x, rho, of.Omega_0)
+    made: dict[tuple[int, int], Lateral] = {}  # one period and one R, one base shear: worked and shown once
+    keys = {name: (id(T), id(R)) for (name, T), R in zip(periods.items(), (of.R, used.R_across), strict=True)}
+    for (name, T), R in zip(periods.items(), (of.R, used.R_across), strict=True):
+        if keys[name] not in made:
+            shear = base_shear(
+                ground.S_DS, ground.S_D1, R, I_e, ground.S_1, W, T, site.T_L, used.floor_table, ground.long_factor
+            )
+            made[keys[name]] = _lateral(shear, ground, weights.w, h_x, rho, used.Omega_0)
     along, across = (
-        replace(made[id(periods[name])], M_t=_twisting(made[id(periods[name])].V, e, B_x))
+        replace(made[keys[name]], M_t=_twisting(made[keys[name]].V, e, B_x))
         for name, e, B_x in (("along", weights.e_y, job.frame.depth), ("across", weights.e_x, weights.length))
     )
     notes += _said(ground, periods, str(category.magnitude))
     shortest = min((T for T in periods.values() if T is not None), key=lambda T: T.m_as("s"), default=None)
     known = shortest if all(T is not None for T in periods.values()) else None
     items = item_forces(job, edition, weights, ground.S_DS, height, W, known, of.R, I_e, of.Omega_0)
-    checks = tuple(c for c in (of.check, *_plateau_checks(ground, periods)) if c is not None)
+    limits = (of.check, used.across.check if used.across is not None else None)
+    checks = tuple(c for c in (*limits, *_plateau_checks(ground, periods)) if c is not None)
     return Seismic(
-        edition, ground, risk, category, I_e, rho, of, W, weights.labels, weights.w, h_x, along, across,
+        edition, ground, risk, category, I_e, rho, used, W, weights.labels, weights.w, h_x, along, across,
         vertical_effect(S_DS=ground.S_DS, D=weights.W), orthogonal(category), items, checks, tuple(notes),
     )  # fmt: skip
 
@@ -235,14 +254,14 @@ def _said(ground: Ground, periods: dict[str, Value | None], letter: str) -> list
     unknown = [name for name, T in periods.items() if T is None]
     if unknown:
         notes.append(
-            f"The period {' and '.join(unknown)} the rack is not known: the plateau of the spectrum is taken, "
-            "which no period exceeds. The exponent of the distribution is that of T_S, the longest period on the plateau. "
-            "Eq. 12.8-7 gives periods of buildings and is not used (15.4.4)."
+            f"No period {' or '.join(unknown)} the rack is used: the plateau of the spectrum is, which is the maximum for any "
+            "period. The exponent of the distribution is that of T_S, the longest period on the plateau. The fixed-base period "
+            "on the Frame analysis sheet is for information. Eq. 12.8-7 is for buildings and is not used (15.4.4)."
         )
     if letter == "A":
-        notes.append("Category A asks for the forces of 11.7 only; those of Chapter 15 are carried on, which are not smaller.")
-    if letter in "AB":
-        notes.append("In category B and below E_v is permitted to be taken as zero (12.4.2.2); it is kept here.")
+        notes.append("Category A requires the forces of 11.7 only; those of Chapter 15 are used, which are not smaller.")
+    if letter == "B":
+        notes.append("In category B E_v may be zero (12.4.2.2); it is kept here.")
     notes.append(
         "Redundancy, overstrength and directions apply to the frame; Chapter 13 forces take neither rho nor the directions."
     )

@@ -9,26 +9,31 @@ from rackbook.trace.columns import entries, lined_up
 
 from .items import CHAPTER_13, TOGETHER
 from .rack import Lateral, Seismic
+from .system import System
 
 TITLE = "Seismic loads on the rack"
 ITEMS_TITLE = "Seismic forces on equipment"
 SHORT = {CHAPTER_13: "Ch. 13", TOGETHER: "Ch. 15"}
-LOW_OVERSTRENGTH = (
-    "Omega_0 of this system is below rho: where the overstrength combination is asked for, E_h governs all the same."
+LOW_OVERSTRENGTH = "Omega_0 = {Omega_0} is less than rho = {rho}: the combinations with rho govern and are used as E_mh."
+TWO_SYSTEMS = (
+    "Across the rack a single row of posts has no frame. There it is: {title} ({table}), a nonbuilding structure not similar "
+    "to buildings. Across the rack the smaller R of both rows is used, the larger rho, and the larger Omega_0 in both "
+    "directions; Omega_0 and C_d of the row across are converted to that R, so that Omega_0 V and C_d delta are those of "
+    "its own R."
 )
 TWISTING = (
     "Twisting: V acts at the center of gravity, displaced by 5 % of the dimension across it, and the frame resists "
-    "about its middle. The rack has no diaphragm; the accidental part is taken whether or not the clause lets it be "
-    "left out. A single row of posts has no depth across a force along it."
+    "about its middle. The rack has no diaphragm; the accidental part is included whether or not the clause permits "
+    "omitting it. A single row of posts has no depth across a force along it."
 )
 USES = (
-    "Strength level, in either sense. M is that of V about grade, h_V the height of V; with rho or Omega_0 both grow "
-    "as V does. E_v = {E_v}, up or down, acts with each direction. From category C on, all racks take 100 % of one "
-    "direction with 30 % of the other: their posts resist both. No friction from weight counts against sliding."
+    "Strength level, in both senses. M is the moment of V about grade, h_V the height of V; with rho or Omega_0 M grows "
+    "as V does. E_v = {E_v}, up or down, acts with each direction. From category C on, 100 % of one direction acts with "
+    "30 % of the other: the posts resist both. No friction from weight counts against sliding."
 )
 NUMBERED = (
     "Equations and clauses are numbered here as in 7-16. 7-22 orders 12.8.1.1 by two methods for C_s and may number anew "
-    "there: the equations taken are those of a spectrum of two periods; confirm their numbers."
+    "there: the equations used are those of a spectrum of two periods; confirm their numbers."
 )
 
 
@@ -64,30 +69,45 @@ def _site(r: Seismic) -> list:
 
 
 def _system(r: Seismic) -> list:
-    of = r.system
+    of, used = r.system, r.systems
+    rows = [("along" if used.across else "both", of)]
     parts: list = [
         Heading("System"),
-        Remark(f"Taken for: {of.title} ({of.table}). The engineer's reason: {of.reason or 'none given'}."),
-        of.R,
-        of.Omega_0,
-        of.C_d,
+        Remark(
+            f"{'Along the rack' if used.across else 'Both directions'}: {of.title} ({of.table}), a nonbuilding structure "
+            f"{of.similar}. The engineer's reason (job input): {of.reason or 'none given'}."
+        ),
+    ]
+    if used.across is not None:
+        rows.append(("across", used.across))
+        parts.append(Remark(TWO_SYSTEMS.format(title=used.across.title, table=used.across.table)))
+    letter = r.category.magnitude
+    parts += [
+        Grid(
+            "Systems",
+            ("Direction", "Table", "R []", "Omega_0 []", "C_d []", f"Height limit, category {letter}", "Detailing"),
+            tuple((way, s.table, s.R, s.Omega_0, s.C_d, _limit(s), s.detailing) for way, s in rows),
+        ),
+        used.R_across,
+        used.Omega_0,
+        used.C_d_across,
         r.rho,
     ]
     if of.remark:
         parts.append(Remark(f"Table: {of.remark}."))
-    if of.check is not None:
-        parts.append(of.check)
-    elif of.limit is not None:
-        parts.append(Remark(f"The table sets no limit of height for this system in category {r.category.magnitude} (NL)."))
-    parts += [c for c in r.checks if c is not of.check]
-    return parts
+    return [*parts, *r.checks]
+
+
+def _limit(of: System) -> str:
+    """Return the limit of height as the table prints it."""
+    return "none" if of.limit is None else str(of.limit.magnitude) if of.limit.is_word else of.limit.text()
 
 
 def _shears(r: Seismic) -> list:
     parts: list = [Heading("Base shear"), *(Remark(note) for note in r.notes if note not in r.ground.notes)]
     if r.edition == "7-22":
         parts.append(Remark(NUMBERED))
-    same = r.along.shear.T is r.across.shear.T
+    same = r.along.V is r.across.V
     for words, of in (("Both directions" if same else "Along the rack", r.along), ("Across the rack", r.across)):
         if same and of is r.across:
             break
@@ -118,7 +138,11 @@ def _effects(r: Seismic) -> list:
     rows = tuple((d.along, d.across, d.clause) for d in r.directions)
     names: tuple[tuple[str, Lateral], ...] = (("Along", r.along), ("Across", r.across))
     summary = tuple((name, of.V, of.E_h, of.E_mh, of.M, of.h_V, of.M_t or "") for name, of in names)
-    low = [Remark(LOW_OVERSTRENGTH)] if r.system.Omega_0.magnitude < r.rho.magnitude else []
+    low = (
+        [Remark(LOW_OVERSTRENGTH.format(Omega_0=r.Omega_0.text(), rho=r.rho.text()))]
+        if r.Omega_0.magnitude < r.rho.magnitude
+        else []
+    )
     return [
         Heading("Load effects"),
         r.E_v,

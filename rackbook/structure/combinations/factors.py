@@ -25,9 +25,9 @@ def seismic_factor(s, gamma_E, rho, p):
 
 
 @formula(_clause("12.4.3.1, Eq. 12.4-7, and 12.5"), c_Q="")
-def overstrength_factor(s, gamma_E, Omega_0, p):
-    """Return the factor on a horizontal seismic case with overstrength."""
-    c_Q = s * gamma_E * Omega_0 * p
+def overstrength_factor(s, gamma_E, f_mh, p):
+    """Return the factor on a horizontal seismic case with overstrength; f_mh is Omega_0, not below rho."""
+    c_Q = s * gamma_E * f_mh * p
     return c_Q
 
 

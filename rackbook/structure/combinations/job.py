@@ -14,10 +14,8 @@ from .rows import rows
 from .sets import CombinationSet, combinations
 
 L_R = given(20.0, "psf", Source("table", "ASCE/SEI 7", "16 and 7-22", "Table 4.3-1, ordinary flat roofs", "memory"), "L_o")
-TORNADO = (
-    "ASCE/SEI 7-22 asks for tornado loads W_T in place of W on structures of Risk Category III and IV in the tornado-prone "
-    "region (Chapter 32). They are not worked out here."
-)
+TORNADO = Source("clause", "ASCE/SEI 7", "22", "32.1.1, Risk Category III and IV in the tornado-prone region", "memory")
+TORNADO_REMEDY = "Confirm that the site is outside the tornado-prone region, or design for W_T in place of W (Chapter 32)."
 ROOF_REMEDY = "The snow does not cover the canopy's roof live load, which is not a load case here; add its effects."
 
 
@@ -44,18 +42,19 @@ class Combinations:
     Attributes:
         edition: ``"7-16"`` or ``"7-22"``.
         cases: Unit load cases that exist, in the order of the factors.
+        Omega_0: Overstrength factor of the system; the factor on E_mh is not below rho.
         sets: The four sets by name; see :class:`CombinationSet`.
         vertical: Whole vertical load of each gravity case, which notional loads follow.
-        checks, notes: What the combinations leave open.
+        checks: What the combinations leave open.
 
     """
 
     edition: str
     cases: tuple[str, ...]
     sets: dict[str, CombinationSet]
+    Omega_0: Value | None
     vertical: dict[str, Value]
     checks: tuple[Check, ...]
-    notes: tuple[str, ...]
 
 
 def combinations_for(
@@ -79,15 +78,13 @@ def combinations_for(
 
     """
     loads = {"D": weights.W, "L": job.allowances.maintenance, **(vertical or {})}
-    sets = combinations(
-        seismic.edition, cases, seismic.ground.S_DS, seismic.rho, seismic.system.Omega_0, seismic.category, loads
-    )
-    checks, notes = [], []
+    sets = combinations(seismic.edition, cases, seismic.ground.S_DS, seismic.rho, seismic.Omega_0, seismic.category, loads)
+    checks = []
     if job.frame.canopy is not None and "L_r" not in cases:
         checks.append(_roof_live(seismic.edition, job.frame.canopy, loads.get("S")))
     if seismic.edition == "7-22" and str(seismic.risk_category.magnitude) in ("III", "IV"):
-        notes.append(TORNADO)
-    return Combinations(seismic.edition, tuple(cases), sets, loads, tuple(checks), tuple(notes))
+        checks.append(check("Tornado loads", seismic.risk_category, None, TORNADO, remedy=TORNADO_REMEDY))
+    return Combinations(seismic.edition, tuple(cases), sets, seismic.Omega_0, loads, tuple(checks))
 
 
 def _roof_live(edition: str, canopy: Any, S: Value | None) -> Check:

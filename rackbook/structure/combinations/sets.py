@@ -35,7 +35,7 @@ class Site:
 
     Attributes:
         S_DS, rho: As the seismic loads have them.
-        Omega_0: Overstrength factor, not below rho: a set with overstrength stands for both.
+        f_mh: Factor on Q_E with overstrength: Omega_0, not below rho.
         vertical: Whole vertical load of each gravity case.
         ways: Pairs of shares of the two seismic directions.
 
@@ -43,7 +43,7 @@ class Site:
 
     S_DS: Value | None
     rho: Value | None
-    Omega_0: Value | None
+    f_mh: Value | None
     vertical: Mapping[str, Value]
     ways: tuple[Direction, ...]
 
@@ -66,7 +66,7 @@ class Site:
         return found
 
     def needed(self, name: str) -> Value:
-        """Return S_DS, rho or Omega_0.
+        """Return S_DS, rho or f_mh.
 
         Raises:
             DomainError: It is not given.
@@ -74,7 +74,9 @@ class Site:
         """
         found = getattr(self, name)
         if found is None:
-            raise DomainError(f"The seismic combinations need {name}; give it, or leave the cases Q out.")
+            raise DomainError(
+                f"The seismic combinations need {'Omega_0' if name == 'f_mh' else name}; give it, or leave the cases Q out."
+            )
         return found
 
 
@@ -174,9 +176,10 @@ def combinations(
 
     """
     named, cases = plain_word(edition).removeprefix("ASCE/SEI "), known(tuple(cases))
+    f_mh = Omega_0
     if rho is not None and Omega_0 is not None and any(c.startswith("Q ") for c in cases):
-        Omega_0 = largest("Omega_0", {"Omega_0": Omega_0, "rho": rho})
-    site = Site(_pure(S_DS), _pure(rho), _pure(Omega_0), dict(vertical or {}), orthogonal(category))
+        f_mh = largest("f_mh", {"Omega_0": Omega_0, "rho": rho})
+    site = Site(_pure(S_DS), _pure(rho), _pure(f_mh), dict(vertical or {}), orthogonal(category))
     of_set = {name: rows_of_set(named, *which) for name, which in SETS.items()}
     return {name: _set(name, SETS[name][0], rows, cases, site) for name, rows in of_set.items()}
 
@@ -224,7 +227,7 @@ def _made_of(row: Row, term: Term, variant: Variant, site: Site) -> tuple[Formul
     if term.load == "E_h":
         return seismic_factor, {"s": sense, "gamma_E": factor, "rho": site.needed("rho"), "p": site.share(term)}
     if term.load == "E_mh":
-        return overstrength_factor, {"s": sense, "gamma_E": factor, "Omega_0": site.needed("Omega_0"), "p": site.share(term)}
+        return overstrength_factor, {"s": sense, "gamma_E": factor, "f_mh": site.needed("f_mh"), "p": site.share(term)}
     return None if term.sense > 0 else (signed_factor, {"s": sense, "gamma": factor})
 
 

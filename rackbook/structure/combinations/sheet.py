@@ -17,7 +17,8 @@ PURPOSE = "Lists the unit load cases, and how they are combined by the standard.
 #: What the unit cases are, by the pattern of their names.
 CASES = {
     r"D": "all weights at their own centers of gravity",
-    r"L \d+": "a person with tools, in the middle of that bay on the top front rail, one bay at a time",
+    r"L \d{1,2}": "a person with tools, at the middle of that bay on the top front rail",
+    r"L \d{3,}": "the same person on a rail at a post: L 502 is on rail 5 at post line 2",
     r"L_r": "roof live load on the canopy",
     r"S": "snow on the canopy",
     r"D_i": "ice on every part",
@@ -30,28 +31,32 @@ CASES = {
     r"N (along|across)": "0.002 D as lateral load: notional loads",
 }
 USED = (
-    "A unit case is worked once; a combination is a sum of unit cases times factors. E_v = 0.2 S_DS D is in the factor on D, "
-    "E_h and E_mh are Q_E times rho or Omega_0. A set with overstrength is whole: its other rows are those of the set without, "
-    "and where rho is above Omega_0 it stands in its place. Rows of 2.3.4 and 2.4.3 have the number of the change they make to "
-    "the others. Rows marked to confirm are from memory: confirm them against the adopted edition."
+    "Each unit case is solved once; a combination is the sum of unit cases times factors. E_v = 0.2 S_DS D is in the factor on "
+    "D; E_h is rho Q_E. Each set has a second form with overstrength, in which the rows with E_mh replace those with E_h. "
+    "Rows of 2.3.4 and 2.4.3 have the number of the change they make to the basic combinations."
 )
+LARGER_RHO = "Omega_0 = {Omega_0} is less than rho = {rho}: the combinations with rho govern and are used as E_mh."
+E_MH = "E_mh is Omega_0 Q_E."
+CONFIRM = "Factors {which}are from memory: confirm against the adopted edition."
 EXPANDED = (
-    "Wind acts on each face and end by itself; with a solid face its torsion acts either way. Seismic directions act in the "
-    "pairs of the seismic sheet, in either sense each, with the accidental torsion either way and in full. L stands in one bay "
-    "at a time. Companions that may relieve (L, S) are also left out, in all ways. Notional loads act along or across, either "
-    "way, and follow all gravity loads of their combination; they are in combinations of gravity loads only, as AISC 360, "
-    "C2.2b(d), permits while the second-order sway is at most 1.7 times the first-order one."
+    "Wind acts on each face and end separately; with a solid face its torsion acts both ways. Seismic directions act in the "
+    "pairs of the seismic sheet, each in both senses, with the accidental torsion both ways and in full. L acts at one place "
+    "at a time. Combinations are also run without L or S where these are favorable. Notional loads act along or across, both "
+    "ways, and follow all gravity loads of their combination; they are in combinations of gravity loads only, as AISC 360, "
+    "C2.2b(d), permits while second-order sway is at most 1.5 times first-order sway with unreduced stiffness, the stiffness "
+    "used here (1.7 times with reduced stiffness). The frame sheet checks it."
 )
 LEFT_OUT = (
-    "Not listed one by one, as they lie between combinations that are, or between one and the unloaded rack: a face's wind "
-    "without its torsion where torsion acts either way; gravity loads without notional loads (kept for D alone); a row without "
-    "the load it is written for. Strength under combined actions is not used more in between than at the worse of the ends; of "
-    "those listed, none but D alone lies between others. "
-    "Fluids, earth, floods, and loads of temperature and settlement are no loads of a rack; rain does not stay on a canopy "
-    "that drains."
+    "Not listed, since they lie between combinations that are listed, or between one of them and the unloaded rack: wind on a "
+    "face without its torsion where torsion acts both ways; gravity loads without notional loads (kept for D alone); a row "
+    "without the load it is written for."
+)
+NOT_INCLUDED = (
+    "Not included: fluid, earth, flood and tornado loads, and effects of temperature and settlement. Confirm that none applies "
+    "at the site. Rain is taken to drain off a canopy."
 )
 FACTOR_ON_L = "The factor on L with wind, snow or earthquake is kept at 1.0, where 0.5 is permitted for L_o of 100 psf or less."
-SAID = {"memory": "to confirm", "derived": "derived", "read": "read"}
+DAGGER = "†"
 _COUNTED = Source("derivation", "combinations counted")
 
 
@@ -61,17 +66,30 @@ def sheets(result: Combinations) -> list[Sheet]:
         Heading("Unit load cases"),
         _cases(result),
         Heading("Combinations"),
-        Remark(f"By ASCE/SEI {result.edition}, Chapter 2. {USED}"),
+        Remark(f"By ASCE/SEI {result.edition}, Chapter 2. {USED} {_overstrength(result)}"),
+        Remark(CONFIRM.format(which="" if _all_memory(result) else f"of the rows marked {DAGGER} ")),
         *(_rows(result, method) for method in ("strength", "allowable")),
         Remark(EXPANDED),
         Remark(LEFT_OUT),
+        Remark(NOT_INCLUDED),
         Remark(FACTOR_ON_L),
-        *(Remark(note) for note in result.notes),
         *result.checks,
         Heading("Factors that are worked out"),
         *_in_full(result),
     )
     return [Sheet("combinations", TITLE, PURPOSE, parts)]
+
+
+def _overstrength(r: Combinations) -> str:
+    """Return what E_mh is, in words: Omega_0 or rho, whichever is larger."""
+    site = r.sets["strength"].site
+    if site.rho is None or r.Omega_0 is None or r.Omega_0.magnitude >= site.rho.magnitude:
+        return E_MH
+    return LARGER_RHO.format(Omega_0=r.Omega_0.text(), rho=site.rho.text())
+
+
+def _all_memory(r: Combinations) -> bool:
+    return all(row.source.how == "memory" for of in r.sets.values() for row in of.rows)
 
 
 def _cases(r: Combinations) -> Grid:
@@ -87,15 +105,17 @@ def _cases(r: Combinations) -> Grid:
 
 def _rows(r: Combinations, name: str) -> Grid:
     basic, over = r.sets[name], r.sets[f"{name}_overstrength"]
-    shown = [*_counted(basic, r), *(line for line in _counted(over, r) if line[2] == SEISMIC)]
-    title = f"{'Strength' if name == 'strength' else 'Allowable stress'} combinations ({basic.method}): {len(basic)} in the set"
-    return Grid(title, ("Clause", "Combination", "Kind", "Number", "Text"), tuple(shown))
+    mark = "" if _all_memory(r) else f" {DAGGER}"
+    shown = [*_counted(basic, r, mark), *(line for line in _counted(over, r, mark) if line[2] == SEISMIC)]
+    title = f"{'Strength' if name == 'strength' else 'Allowable stress'} combinations ({basic.method})"
+    size = f"{len(basic)} with E_h" + (f", {len(over)} with E_mh in its place" if len(over) else "")
+    return Grid(f"{title}: {size}", ("Clause", "Combination", "Kind", "Number"), tuple(shown))
 
 
-def _counted(of: CombinationSet, r: Combinations) -> Iterator[tuple[Value | str, ...]]:
+def _counted(of: CombinationSet, r: Combinations, mark: str) -> Iterator[tuple[Value | str, ...]]:
     for n, row in enumerate(of.rows):
         number: Value | str = given(float(of.count(n)), "", _COUNTED, "n") if of.count(n) else why_none(row, r.cases)
-        yield row.clause, row.printed, row.kind, number, SAID[row.source.how]
+        yield row.clause + (mark if row.source.how == "memory" else ""), row.printed, row.kind, number
 
 
 def why_none(row: Row, cases: tuple[str, ...]) -> str:

@@ -16,7 +16,7 @@ from rackbook.trace import DomainError, Source, Step, Value, given, largest
 from rackbook.trace.columns import column
 
 from .attach import Hung, attached, hang, spreads
-from .cases import Loaded, Loads, unit_loads
+from .cases import Loaded, Loads, live_places, unit_loads
 from .layout import Layout, geometry, layout
 from .nodes import build
 from .solve import Solved, solve
@@ -159,7 +159,7 @@ def _loads(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any, 
     maintenance = getattr(job.allowances, "maintenance", None)
     if maintenance is not None and maintenance.magnitude > 0:
         into["P"] = maintenance.to("lbf")
-        cases += [f"L {n}" for n in range(1, len(job.frame.bays) + 1)]
+        cases += live_places(len(job.frame.bays), len(job.frame.rails))
     if snow is not None:
         into["S"], into["z_canopy"] = snow.S.to("lbf"), job.frame.canopy.height.to("ft")
         cases.append("S")

@@ -140,6 +140,23 @@ class Gathering:
         return Loads(self.F, self.w, self.slope, np.where(small, 0.0, self.total))
 
 
+def live_places(bays: int, rails: int) -> list[str]:
+    """Return the cases of the maintenance load: the middle of every bay, then every rail at every post line."""
+    middles = [f"L {n}" for n in range(1, bays + 1)]
+    return middles + [at_post(r, p) for r in range(1, rails + 1) for p in range(1, bays + 2)]
+
+
+def at_post(rail: int, line: int) -> str:
+    """Return the case of the maintenance load on a rail at a post line, both counted from 1: ``L 502``."""
+    return f"L {100 * rail + line}"
+
+
+def at_posts(case: str) -> bool:
+    """Return whether a case is the maintenance load at a post."""
+    letter, _, number = case.partition(" ")
+    return letter == "L" and int(number) > 100
+
+
 def top_rail(built: Built, faces: tuple[str, ...]) -> int:
     """Return the rail a person leans on: the highest of the front, or of all without one there."""
     front = [n for n, f in enumerate(faces) if f == "front"] or list(range(len(faces)))
@@ -167,6 +184,9 @@ def unit_loads(built: Built, spreads: dict[str, Spread], of: Loaded, faces: tupl
         x = built.model.xyz[list(built.crossings[rail]), 0]
         for n, middle in enumerate((x[1:] + x[:-1]) / 2, 1):
             g.at_node(f"L {n}", built.node_on(built.rails[rail], 0, middle), m["P"] / 1000 * down)
+        for r, nodes in enumerate(built.crossings, 1):
+            for p, node in enumerate(nodes, 1):
+                g.at_node(at_post(r, p), node, m["P"] / 1000 * down)
     for case, tags in of.winds.items():
         axis, sense = BLOWS[case.split()[-1]]
         F, u, z = (np.atleast_1d(m[f"{s} {case}"]) for s in "Fuz")

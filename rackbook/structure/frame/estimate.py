@@ -32,7 +32,7 @@ def height_of_base(z_pier, t_g):
 
 @formula(_STATICS, M="kip*in")
 def cantilever_moment(F, s, z, z_0):
-    """Return the moment at the foot of a post from its share s of the forces."""
+    """Return the moment at the base of a post from its share s of the forces."""
     M = sum(F * s * (z - z_0))
     return M
 
@@ -46,51 +46,67 @@ def cantilever_drift(F, s, z, z_0, L, E, I):
 
 @formula(_STATICS, M="kip*in")
 def shared_moment(F, z, z_0, n):
-    """Return the moment at the foot of each of n cantilever posts that share the forces equally."""
+    """Return the moment at the base of each of n cantilever posts that share the forces equally."""
     M = sum(F * (z - z_0)) / n
     return M
 
 
 @formula(_PORTAL, M="kip*in")
 def portal_moment(F, z_1, z_0, n):
-    """Return the moment at the foot of each of n posts between base and lowest rail."""
+    """Return the moment at the base of each of n posts between base and lowest rail."""
     M = sum(F) / n * (z_1 - z_0) / 2
     return M
 
 
-@formula(Source("derivation", "sense left out"), M="kip*in")
+@formula(Source("derivation", "absolute value"), M="kip*in")
 def size_moment(M_i):
-    """Return the size of a moment."""
+    """Return the absolute value of a moment."""
     M = abs(M_i)
     return M
 
 
-@formula(Source("derivation", "sense left out"), Delta="in")
+@formula(Source("derivation", "absolute value"), Delta="in")
 def size_displacement(Delta_i):
-    """Return the size of a displacement."""
+    """Return the absolute value of a displacement."""
     Delta = abs(Delta_i)
     return Delta
 
 
 @dataclass(frozen=True)
 class Beside:
-    """One number of the analysis with what an estimate by hand gives for it."""
+    """One number of the analysis with the bounds an estimate by hand gives for it.
+
+    Attributes:
+        what: The number.
+        analysis: Its value by the analysis.
+        low, high: The bounds; None for no bound below.
+        remark: How the bounds were found.
+
+    """
 
     what: str
     analysis: Value
-    estimate: Value
+    low: Value | None
+    high: Value
     remark: str
+
+    @property
+    def result(self) -> str:
+        """Whether the analysis lies between the bounds."""
+        number = self.analysis.magnitude
+        above = self.low is None or number >= self.low.m_as(self.analysis.unit)
+        return "within" if above and number <= self.high.m_as(self.analysis.unit) else "OUTSIDE"
 
 
 def estimates(results: Superposed) -> tuple[Beside, ...]:
-    """Return the numbers of the unit cases of wind that can be had by hand, beside those of the analysis."""
+    """Return the numbers of the unit cases of wind that can be estimated by hand, beside those of the analysis."""
     analysis = results.analysis
     given_, built, of = analysis.given, analysis.solved.built, analysis.task.layout
     z_0 = height_of_base(z_pier=given_["z_pier"], t_g=given_["t_g"])
+    n = given(float(len(built.posts)), "", Source("derivation", "number of posts"), "n")
     found = []
     if len(of.rows) == 1:
-        found += _across(results, z_0)
-    n = given(float(len(built.posts)), "", Source("derivation", "number of posts"), "n")
+        found += _across(results, z_0, n)
     F, z = given_["F W left"], given_["z W left"]
     lowest = float(np.min(given_["z_rail"].m_as("in")))
     z_1 = read("height of the lowest rail", _STATICS, "ft", _lowest, {"z_rail": given_["z_rail"]}, "z_1")
@@ -99,15 +115,16 @@ def estimates(results: Superposed) -> tuple[Beside, ...]:
     moments = analysis.results["reaction moments"]
     post = int(np.argmax(np.abs(moments.magnitude[1, :, case])))
     M = size_moment(M_i=take(moments, (1, post, case), f"M_y at {built.post_marks[post]} in case W left", "M_i"))
-    where = f"Moment at the foot of {built.post_marks[post]}, W left"
+    where = f"Moment at the base of {built.post_marks[post]}, W left"
     if of.moment and lowest > z_0.m_as("in"):
         low = portal_moment(F=F, z_1=z_1, z_0=z_0, n=n)
-        found.append(Beside(where, M, low, "portal method, rails taken as stiff"))
-    found.append(Beside(where, M, alone, "all posts alike, as cantilevers"))
+        found.append(Beside(where, M, low, alone, "portal method with rigid rails; all posts alike as cantilevers"))
+    else:
+        found.append(Beside(where, M, None, alone, "all posts alike as cantilevers"))
     return tuple(found)
 
 
-def _across(results: Superposed, z_0: Value) -> list[Beside]:
+def _across(results: Superposed, z_0: Value, n: Value) -> list[Beside]:
     """Return moment and drift of the post that wind on the front loads most, in a single row."""
     analysis = results.analysis
     given_, built = analysis.given, analysis.solved.built
@@ -127,10 +144,11 @@ def _across(results: Superposed, z_0: Value) -> list[Beside]:
     Delta = size_displacement(
         Delta_i=take(moved, place, f"displacement of the top of {marks[post]} in case W front", "Delta_i")
     )
-    remark = "cantilever on its tributary width, lever rule"
+    alike = shared_moment(F=F, z=z, z_0=z_0, n=n)
+    tributary = "cantilever on its tributary width, lever rule"
     return [
-        Beside(f"Moment at the foot of {marks[post]}, W front", M, by_hand, remark),
-        Beside(f"Displacement of the top of {marks[post]}, W front", Delta, drift, remark),
+        Beside(f"Moment at the base of {marks[post]}, W front", M, alike, by_hand, f"equal shares; {tributary}"),
+        Beside(f"Displacement of the top of {marks[post]}, W front", Delta, None, drift, tributary),
     ]
 
 
@@ -164,7 +182,7 @@ class Second:
 def by_geometric_stiffness(results: Superposed, name: str, component: str, base: int, k: int) -> Value:
     """Return a moment at a base by second-order analysis with geometric stiffness, to compare the amplified one with.
 
-    The axial forces are those of the first order. No sense: a size.
+    The axial forces are those of the first order. An absolute value.
 
     Args:
         results: The frame.

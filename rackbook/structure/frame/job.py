@@ -24,6 +24,7 @@ from .second_order import LIMIT, LIMIT_SOURCE, R_M, SET_OF, Sway, story_strength
 from .service import service
 from .solve import ACTIONS, REACTIONS
 from .superpose import take
+from .turning import turning
 
 
 @formula(Source("derivation", "geometry: top of the posts over the underside of their plates"), L="in")
@@ -60,15 +61,21 @@ def frame(job: Any, weights: Weights, wind: Wind, seismic: Seismic, snow: Any = 
     results = Superposed(analysis, combined, method, sways, members, bases)
     used = service(job, analysis, sways, seismic)
     by = SET_OF[method]
+    turned = turning(analysis, used.drift, sways)
+    piers = (weights.W, turned.k_theta, turned.n) if turned is not None else None
+    checks = [_amplifier(results, by), *used.checks, *stiff_enough(job, sways, NOTIONAL, seismic, piers)]
+    checks += [turned.check] if turned is not None else []
     return Frame(
         governing=dict(_governing(results, by)),
         sways=sways,
         drift=used.drift,
         shaken=used.shaken,
         deflections=used.deflections,
-        checks=(_amplifier(results, by), *used.checks, *stiff_enough(job, sways, NOTIONAL, seismic)),
+        checks=tuple(checks),
         notes=(*(h.remark for h in analysis.hung if h.remark), *_unplaced(job)),
         results=results,
+        shears={name: getattr(seismic, name).shear for name in sways},
+        turning=turned,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rackbook.loads.seismic import BaseShear
 from rackbook.trace import Check, Value
 
 from ..combinations import Combinations, CombinationSet
@@ -13,6 +14,7 @@ from .combined import Superposed
 from .members import FrameMember
 from .second_order import Sway
 from .service import Moved, Shaken
+from .turning import Turning
 
 
 @dataclass(frozen=True)
@@ -35,9 +37,11 @@ class Frame:
         drift: Largest drift in service ``along`` and ``across``.
         shaken: Largest drift under earthquake ``along`` and ``across``; no limit.
         deflections: Largest deflection of a rail in service ``down`` and ``sideways``.
-        checks: Amplifier of the sway, drift, deflections.
+        checks: Amplifier of the sway, drift, deflections, stiffness of frame and foundations.
+        turning: Rotational stiffness the foundations must have; None for pinned bases, or where drift is over its limit.
         notes: Remarks, in words.
         results: Arrays and Values of all combinations; see the methods.
+        shears: Seismic base shear ``along`` and ``across``, with the period it was worked out with.
 
     """
 
@@ -49,6 +53,8 @@ class Frame:
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
     results: Superposed
+    shears: dict[str, BaseShear]
+    turning: Turning | None = None
 
     @property
     def cases(self) -> tuple[str, ...]:
@@ -77,7 +83,7 @@ class Frame:
 
     @property
     def bases(self) -> tuple[Base, ...]:
-        """Feet of the posts."""
+        """Bases of the posts."""
         return self.results.bases
 
     @property

@@ -23,8 +23,12 @@ SERVICE_WIND = given(0.6, "", Source("common practice", "wind in service as in a
 ONE = given(1.0, "", Source("common practice", "weights and maintenance load in service"), "c_D")
 FORCES = given(1.0, "", Source("clause", "ASCE/SEI 7", "16 and 22", "12.8.6: seismic forces without rho", "memory"), "c_Q")
 ALPHA = given(1.0, "", Source("derivation", "loads in service as they are"), "alpha")
-N_DRIFT = assume(100.0, "", "drift of the posts limited to height / 100: common practice", "n_drift")
-N_RAIL = assume(240.0, "", "deflection of the rails limited to span / 240: common practice", "n_rail")
+N_DRIFT = assume(
+    100.0, "", "drift limit of the posts, height / 100: common practice; job input frame.limits.drift left blank", "n_drift"
+)
+N_RAIL = assume(
+    240.0, "", "deflection limit of the rails, span / 240: common practice; job input frame.limits.rail left blank", "n_rail"
+)
 _IN_SERVICE = Source("common practice", "combination in service")
 DRIFT_SOURCE = Source("common practice", "drift of a rack in service, D + 0.6 W, second order")
 RAIL_SOURCE = Source("common practice", "deflection of a rail in service, D + L, down, between the posts")
@@ -75,12 +79,21 @@ class Factors:
 
 @dataclass(frozen=True)
 class Moved:
-    """A displacement in service that governs: where, under which combination, the number and its limit."""
+    """A displacement in service that governs: where, under which combination, the number and its limit.
+
+    Attributes:
+        where, combination: In words.
+        value, limit: The displacement and what is allowed.
+        c, B_2: Factors of the combination, and amplifier of the sway; 1 for a rail.
+
+    """
 
     where: str
     combination: str
     value: Value
     limit: Value
+    c: Value
+    B_2: Value = ONE
 
 
 @dataclass(frozen=True)
@@ -125,7 +138,7 @@ def service(job: Any, analysis: Analysis, sways: Mapping[str, Sway], seismic: Se
     checks = [
         check(
             f"Drift {d} the rack, {m.where}, {m.combination}", m.value, m.limit, DRIFT_SOURCE,
-            remedy="Take a stiffer post, or brace the rack; or state another limit (frame.limits.drift).",
+            remedy="Select a stiffer post, or brace the rack; or state another limit (frame.limits.drift).",
         )
         for d, m in drift.items()
     ]  # fmt: skip
@@ -134,7 +147,7 @@ def service(job: Any, analysis: Analysis, sways: Mapping[str, Sway], seismic: Se
         checks.append(
             check(
                 f"Deflection {way}, {m.where}, {m.combination}", m.value, m.limit, source,
-                remedy="Take a stiffer rail or shorter bays; or state another limit (frame.limits.rail).",
+                remedy="Select a stiffer rail or shorter bays; or state another limit (frame.limits.rail).",
             )
         )  # fmt: skip
     shaken = {d: _shaken(analysis, sways[d], seismic) for d in ("along", "across")}
@@ -171,8 +184,8 @@ def _factors(analysis: Analysis, name: str, of: dict[str, Value]) -> Value:
 
 def _drift(analysis: Analysis, sway: Sway, n: Value, combinations: dict[str, dict[str, Value]]) -> Moved:
     """Return the largest drift of a post top in one direction."""
-    mark, name, value = _top(analysis, sway, combinations)
-    return Moved(f"top of {mark}", name, value, allowed(L=sway.L, n=n))
+    mark, name, value, c, B_2 = _top(analysis, sway, combinations)
+    return Moved(f"top of {mark}", name, value, allowed(L=sway.L, n=n), c, B_2)
 
 
 def _shaken(analysis: Analysis, sway: Sway, seismic: Seismic) -> Shaken:
@@ -182,16 +195,16 @@ def _shaken(analysis: Analysis, sway: Sway, seismic: Seismic) -> Shaken:
     either = {"Q along": forces} if sway.words == "along" else {
         "Q across + Q twist": {**forces, "Q twist": FORCES}, "Q across - Q twist": {**forces, "Q twist": back},
     }  # fmt: skip
-    mark, name, elastic = _top(analysis, sway, either, {"D": ONE})
+    mark, name, elastic, _, _ = _top(analysis, sway, either, {"D": ONE})
     elastic = elastic.named("delta_xe")
-    value = design_drift(C_d=seismic.system.C_d, delta_xe=elastic, I_e=seismic.I_e)
+    value = design_drift(C_d=seismic.C_d(sway.words), delta_xe=elastic, I_e=seismic.I_e)
     return Shaken(f"top of {mark}", name, elastic, value)
 
 
 def _top(
     analysis: Analysis, sway: Sway, combinations: dict[str, dict[str, Value]], weights: dict[str, Value] | None = None
-) -> tuple[str, str, Value]:
-    """Return the post whose top moves most in one direction, the combination, and how far with the second order.
+) -> tuple[str, str, Value, Value, Value]:
+    """Return the post whose top moves most in one direction, the combination, how far with the second order, c and B_2.
 
     ``weights`` are the factors of the loads that lean on the sway; left out, those of the combination.
     """
@@ -208,7 +221,7 @@ def _top(
     Y = take(
         analysis.results["displacements"], (axis, int(tops[post])), f"{sway.words} the rack at the top of {mark}", "Delta_i"
     )
-    return mark, name, drift_second(B_2=B_2, Delta=displacement(c=c, Y=Y))
+    return mark, name, drift_second(B_2=B_2, Delta=displacement(c=c, Y=Y)), c, B_2
 
 
 def _rails(job: Any, analysis: Analysis, axis: int, combinations: dict[str, dict[str, Value]], n: Value) -> Moved:
@@ -241,4 +254,4 @@ def _rails(job: Any, analysis: Analysis, axis: int, combinations: dict[str, dict
     x = built.model.xyz[[left, node, right], 0]
     r = given(float((x[1] - x[0]) / (x[2] - x[0])), "", Source("derivation", "place of the node between the posts"), "r")
     span = job.frame.bays[bay].to("in")
-    return Moved(f"rail {rail + 1} bay {bay + 1}", name, deflection(r=r, **moved), allowed(L=span, n=n))
+    return Moved(f"rail {rail + 1} bay {bay + 1}", name, deflection(r=r, **moved), allowed(L=span, n=n), c)

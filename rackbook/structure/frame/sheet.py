@@ -11,7 +11,9 @@ from rackbook.trace.columns import entry, lined_up
 
 from ..combinations import sheets as combination_sheets
 from . import words
+from .cases import at_posts
 from .estimate import by_geometric_stiffness, estimates
+from .frequency import PLATEAU, frame_stiffness
 from .result import Frame
 from .second_order import SET_OF
 from .solve import REACTIONS
@@ -19,8 +21,8 @@ from .superpose import imbalance, product, take
 from .tables import extremes
 
 TITLE, REACTIONS_TITLE = "Frame analysis", "Reactions on the foundations"
-#: What is below this share of the largest reaction is rounding of the solution.
-ROUNDING = 1e-9
+#: What is below this share of the largest reaction is rounding of the solution; of its own component, printed as 0.
+ROUNDING, SMALL = 1e-9, 1e-6
 Rows = list[tuple[Value | str, ...]]
 
 
@@ -31,13 +33,13 @@ def sheets(result: Frame) -> list[Sheet]:
     # the solution is one step, told in words: what it rests on is on the sheets of the loads
     solved = {id(v.root): TITLE for v in result.analysis.results.values()}
     frame = Sheet("frame", TITLE, purpose, tuple(parts), elsewhere={**_loads(result), **solved})
-    purpose = "Lists what the foundations receive: for every base the combinations that govern."
+    purpose = "Lists the reactions on the foundations: for every base the governing combinations."
     reactions = Sheet("reactions", REACTIONS_TITLE, purpose, tuple(_reactions(result)), elsewhere=solved)
     return [*combination_sheets(result.combinations), frame, reactions]
 
 
 def _loads(r: Frame) -> dict[int, str]:
-    """Return the forces of wind on the faces, whose derivation is that of the governing face on the sheet of the wind."""
+    """Return the forces of wind on the faces, whose derivation is that of the governing face on the Wind loads sheet."""
     of = {"W ": "Wind loads", "W_i ": "Ice loads"}
     given = r.analysis.given.items()
     return {id(v.root): title for n, v in given for case, title in of.items() if n[2:].startswith(case) and n[0] in "Fuz"}
@@ -79,13 +81,15 @@ def _unit_cases(r: Frame) -> list[Any]:
     results = r.analysis.results
     rows: Rows = []
     for n, case in enumerate(r.cases):
+        if at_posts(case):
+            continue
         sums = [
             take(results[f"load {kind}"], (axis, n), f"sum of the loads of case {case}", symbol)
             for kind, symbol in (("forces", "F"), ("moments", "M"))
             for axis in range(3)
         ]
         rows.append((case, *sums, imbalance(results, n)))
-    heads = ("Case", "F_x [kip]", "F_y [kip]", "F_z [kip]", "M_x [kip*in]", "M_y [kip*in]", "M_z [kip*in]", "Left over []")
+    heads = ("Case", "F_x [kip]", "F_y [kip]", "F_z [kip]", "M_x [kip*in]", "M_y [kip*in]", "M_z [kip*in]", "Residual []")
     return [
         Heading("Unit load cases"),
         Remark(words.CASES),
@@ -107,7 +111,7 @@ def _second(r: Frame) -> list[Any]:
         except DomainError:
             exact = "the frame buckles"
         rows.append((f"{component} at {of.where}", of.value, exact, of.combination))
-    heads = ("Moment", "Amplified [kip*in]", "Geometric stiffness [kip*in]", "Combination")
+    heads = ("Moment", "With B_2 [kip*in]", "Geometric stiffness [kip*in]", "Combination")
     return [
         Heading("Second order"),
         Remark(words.SECOND),
@@ -117,26 +121,38 @@ def _second(r: Frame) -> list[Any]:
         Remark(words.LENGTHS),
         post.K_x,
         post.K_y,
-        Grid("Amplified moments beside a solution with geometric stiffness, sense left out", heads, tuple(rows)),
+        Grid("Reactions with B_2 beside a solution with geometric stiffness (absolute value)", heads, tuple(rows)),
     ]
 
 
 def _service(r: Frame) -> list[Any]:
-    parts: list[Any] = [Heading("Displacements in service"), Remark(words.SERVICE), *r.checks[1:]]
-    parts += [Heading("Drift under earthquake"), Remark(words.SHAKEN)]
+    limits = (r.drift["across"].limit, r.deflections["down"].limit, r.deflections["sideways"].limit)
+    parts: list[Any] = [Heading("Displacements in service"), Remark(words.SERVICE), *limits]
+    if r.turning is not None:
+        parts += [Remark(words.TURNING), r.turning.k_theta]
+    parts += [*r.checks[1:], Heading("Stiffness and drift under earthquake"), *_stiffness(r), Remark(words.SHAKEN)]
     for direction, moved in r.shaken.items():
         parts += [Remark(f"{direction.capitalize()} the rack, {moved.where}, {moved.cases}:"), moved.value]
     return parts
 
 
+def _stiffness(r: Frame) -> list[Any]:
+    """Return the lateral stiffness of the frame both ways, and what the base shear rests on instead."""
+    given = any(shear.T is not None for shear in r.shears.values())
+    plateau = all(shear.governs == PLATEAU for shear in r.shears.values())
+    by = "the plateau of the spectrum, which no period changes" if plateau else "the period on the seismic sheet"
+    said = words.STIFFNESS.format(input=words.GIVEN_STIFFNESS if given else "", by=by)
+    return [Remark(said), *(frame_stiffness(H=sway.H, Delta_H=sway.Delta_H) for sway in r.sways.values())]
+
+
 def _hand(r: Frame) -> list[Any]:
     found = estimates(r.results)
-    rows = tuple((b.what, b.analysis, b.estimate, b.remark) for b in found)
+    rows = tuple((b.what, b.analysis, b.low or "–", b.high, b.result, b.remark) for b in found)
     return [
-        Heading("By hand beside the analysis"),
+        Heading("Independent check by hand"),
         Remark(words.HAND),
-        found[0].estimate,
-        Grid("Estimates", ("Number", "Analysis", "Estimate", "By"), rows),
+        found[0].high,
+        Grid("Estimates", ("Number", "Analysis", "Lower bound", "Upper bound", "Result", "Bounds"), rows),
     ]
 
 
@@ -193,20 +209,23 @@ def _reactions(r: Frame) -> list[Any]:
     if any(name.endswith("overstrength") for name, _ in used):
         parts.insert(1, Remark(words.WITH_OVERSTRENGTH))
     named = Grid("Combinations named above", ("No.", "Combination", "B_2 along []", "B_2 across []"), tuple(listed))
-    return [*parts, named, *_unit_reactions(r)]
+    shown = np.any([r.sets[name].factors[k] != 0 for name, k in used], axis=0)
+    return [*parts, named, *_unit_reactions(r, [n for n, case in enumerate(r.cases) if shown[n] or not at_posts(case)])]
 
 
-def _unit_reactions(r: Frame) -> list[Any]:
-    """Return the reactions of every unit case at every base; components that are nothing everywhere are left out."""
+def _unit_reactions(r: Frame, cases: list[int]) -> list[Any]:
+    """Return the reactions of some unit cases at every base; components that are nothing everywhere are left out."""
     solved, kept = r.analysis.solved.reactions, []
     for n, component in enumerate(REACTIONS):
         alike = solved[:3] if n < 3 else solved[3:]
         nothing = ROUNDING * np.abs(alike).max()
-        if np.abs(solved[n]).max() > nothing:
-            kept.append((n, component, nothing))
+        most = np.abs(solved[n]).max()
+        if most > nothing:
+            kept.append((n, component, max(nothing, SMALL * most)))
     rows: Rows = []
     for base, at in enumerate(r.bases):
-        for k, case in enumerate(r.cases):
+        for k in cases:
+            case = r.cases[k]
             cells = [
                 "0" if abs(solved[n, base, k]) <= nothing else take(
                     r.analysis.results["reaction forces" if n < 3 else "reaction moments"], (n % 3, base, k),

@@ -15,7 +15,10 @@ from .result import Frame
 from .solve import REACTIONS
 
 #: Components whose extremes are listed for a base, and how an extreme is found.
-EXTREMES = {"P max": ("P", 1), "P min": ("P", -1), "V_x": ("V_x", 0), "V_y": ("V_y", 0), "M_x": ("M_x", 0), "M_y": ("M_y", 0)}
+EXTREMES = {
+    "P max": ("P", 1), "P min": ("P", -1), "V_x": ("V_x", 0), "V_y": ("V_y", 0), "M_x": ("M_x", 0), "M_y": ("M_y", 0),
+    "T": ("T", 0),
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -28,7 +31,7 @@ class Extreme:
 
 
 def extremes(frame: Frame, set_name: str) -> tuple[Extreme, ...]:
-    """Return the combinations that govern P, shears and moments at every base; one entry a combination and base."""
+    """Return the combinations that govern P, shears, moments and torsion at every base; one entry a combination and base."""
     r = frame.reactions(set_name)
     found = []
     for base in range(len(frame.bases)):
