@@ -11,6 +11,7 @@ from rackbook.trace.errors import nearest
 
 from .base_detail import base_plan, base_section
 from .deformed import deformed
+from .joint_detail import joint_detail
 from .lifting import lifting_diagram
 from .moments import moments, place_of
 from .pier_detail import pier_detail, pier_plan
@@ -64,6 +65,7 @@ DRAWINGS = {
     "moments across": Drawing("Bending across the rack", _moments("across"), chosen=True),
     "moments along": Drawing("Bending in the plane of the elevation", _moments("along"), chosen=True),
     "utilization": Drawing("Utilization of the members", lambda b, _: utilization(b.results["frame"], b.results["members"])),
+    "joint": Drawing("Joint of rail and post", lambda b, _: joint_detail(b.job), ("codes", *FOOT)),
     "base plan": Drawing("Base plate and anchors, plan", lambda b, _: base_plan(b.job), FOOT),
     "base section": Drawing("Base plate and anchors, section", lambda b, _: base_section(b.job), FOOT),
     "pier": Drawing("Pier, upright and cut across", lambda b, _: pier_detail(b.job), FOOT),

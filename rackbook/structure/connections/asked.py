@@ -7,6 +7,7 @@ from typing import Any
 from rackbook.tables import table
 from rackbook.trace import InputError, Source, Value, given
 
+from .adopted import words_of
 from .bolts import Bolt, bolt
 from .clips import Clip
 from .feet import Foot
@@ -25,7 +26,7 @@ INSTALLED = {
     "slip-critical": "Bolts are slip-critical: pretensioned to Table J3.1, class A faying surfaces (clean mill scale or "
     "hot-dip galvanized, mu = 0.30), standard holes. They are checked for slip and, as slip may come, in bearing too.",
 }
-HOT_DIP = "Bolts of Group 150 (A490) are not to be hot-dip galvanized; take Group 120 with a galvanized frame."
+HOT_DIP = "Bolts of Group 150 (A490) are not to be hot-dip galvanized; use Group 120 (A325) with a galvanized frame."
 MOMENT_ENDS = (
     "The frame takes the rails as fixed to the posts (rail_ends: moment): they are welded to them. Bolts do not share the load "
     "of a weld (AISC 360, J1.8), so a clip of the job is not counted."
@@ -33,7 +34,7 @@ MOMENT_ENDS = (
 TRIAL = given(0.25, "in", Source("assumption", "leg of a trial weld, of which the leg needed is found"), "w")
 THROUGH = "Bolts into tubular rails are counted on the wall at the clip alone; they need to be reached, or to go through."
 OVERSTRENGTH = (
-    "The posts are cantilever columns: their feet are checked for the combinations with overstrength (ASCE/SEI 7, 12.2.5.2)."
+    "The posts are cantilever columns: their bases are checked for the combinations with overstrength (ASCE/SEI 7, 12.2.5.2)."
 )
 
 
@@ -59,7 +60,7 @@ def asked_bolt(job: Any) -> Bolt | None:
         _refuse(
             asked.installation,
             f"bolts of {found.grade} are not pretensioned, but '{asked.installation}' is asked (AISC 360, J3.1 and J3.2). "
-            "Write installation: snug, or take a bolt of Group 120 or 150.",
+            "Write installation: snug, or use a bolt of Group 120 (A325) or 150 (A490).",
         )
     return found
 
@@ -124,7 +125,7 @@ def asked_rail_weld(job: Any, rail: Rail, post: Post, method: str) -> RailWeld |
         return None
     leg = job.connections.rail_weld if job.connections is not None else None
     filler_metal = filler(str(job.connections.electrode) if job.connections is not None else "E70")
-    return RailWeld(leg or TRIAL, filler_metal, rail.d, rail.t_b, rail.F_y, rail.F_u, post.face, method)
+    return RailWeld(leg or TRIAL, filler_metal, rail.d, rail.t_b, rail.t_toe or rail.t_b, rail.F_y, rail.F_u, post.face, method)
 
 
 def asked_foot(job: Any, post: Post, method: str) -> Foot | None:
@@ -157,4 +158,4 @@ def notes(job: Any, rail: Rail) -> tuple[str, ...]:
         said.append(THROUGH)
     if cantilever(job):
         said.append(OVERSTRENGTH)
-    return tuple(said)
+    return tuple(words_of(words, str(getattr(job.codes, "steel", ""))) for words in said)

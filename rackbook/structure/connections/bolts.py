@@ -86,21 +86,21 @@ def tearout_strength(l_c, t, F_u):
     return r_nto
 
 
-@formula(clause("J3.11 (J3.10 in 360-16), clear distance to the edge"), l_c="in")
+@formula(clause("Eq. J3-6c, clear distance to the edge"), l_c="in")
 def clear_to_edge(L_e, d_h):
     """Return the clear distance between a hole and the edge."""
     l_c = L_e - d_h / 2
     return l_c
 
 
-@formula(clause("J3.11 (J3.10 in 360-16), clear distance to the next hole"), l_c="in")
+@formula(clause("Eq. J3-6c, clear distance to the next hole"), l_c="in")
 def clear_between(s, d_h):
     """Return the clear distance between two holes."""
     l_c = s - d_h
     return l_c
 
 
-@formula(clause("J3.7 (J3.6 in 360-16), user note: the sum of the strengths of the individual fasteners"), R_n="kip")
+@formula(clause("Section J3, user note on shear: the sum of the strengths of the individual fasteners"), R_n="kip")
 def line_sum(r_edge, n, r_inner):
     """Return the nominal strength of a line of bolts in the line of force: the sum of each bolt's least strength."""
     R_n = r_edge + (n - 1) * r_inner

@@ -1,18 +1,22 @@
-"""A rail clip: an upright plate on the side of the post, to which the rail is bolted, with every limit state.
+"""A rail clip: a vertical plate on the side of the post, to which the rail is bolted, with every limit state.
 
-The plate stands in the plane of the rail's back, on edge on the side of the post, with a fillet weld along both faces over
-its length. Its bolts stand one above the other in its middle, so the line of bolts is the edge distance away from the
-post. The rail's forces act at the bolts; where they press the rail on the post, contact takes them. x goes along the rack,
-y out of the plate towards the rail, z up; every part of a force is taken in the sense in which it adds.
+The web of the rail lies on the post and on the plate, its toes face outward. The plate stands on edge on the side of the
+post, its outer face in the plane of the post's face, welded along both faces over its length. On a tube it stands where the
+corner turns away: a fillet across the gap at its inner face, a flare-bevel groove weld at its outer one (see ``seam``). Its
+bolts stand one above the other in its middle, so the line of bolts is the edge distance away from the post. The rail's
+forces act at the bolts; where they press the rail on the post, contact takes them. x goes along the rack, y out of the
+plate towards the rail, z up; every part of a force is taken in the sense in which it adds.
 """
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 from rackbook.trace import Source, Value, formula, smallest
 
 from ..steel import available, clause
+from . import web_pull
 from .bolts import Bolt, at_hole, clear_between, clear_to_edge
 from .elements import (
     DAMAGE,
@@ -33,10 +37,11 @@ from .elements import (
 from .groups import Group, group, in_plane, no_prying, out_of_plane
 from .joint import HOLES, ONE, TWO, WHOLE, bolt_states, moment_at_arm, pull, size
 from .lines import WeldLine, line_force, pair
+from .seam import corner_gap, groove_of, lines_apart
 from .sections import FREE_EDGE, Rail
 from .strength import State, manual
 from .walls import Wall, plate_on_wall, wall_use
-from .welds import beside_weld, fillet, in_its_plane
+from .welds import beside_weld, fillet, groove_strength, in_its_plane
 
 
 @formula(Source("derivation", "length of plate over bolts"), p="in")
@@ -110,7 +115,26 @@ class Clip:
 
     def welds(self) -> WeldLine:
         """Return the two welds as lines: y of the group is up the post, x across it."""
-        return pair(l=self.l, g=self.t)
+        return pair(l=self.l, g=self.t if self.groove is None else lines_apart(t_p=self.t, t_e=self.groove))
+
+    @functools.cached_property
+    def gap(self) -> Value | None:
+        """Root gap at the inner face of the plate; None where the post is no tube."""
+        return corner_gap(r=self.wall.r, t_p=self.t) if self.wall.r is not None else None
+
+    @functools.cached_property
+    def groove(self) -> Value | None:
+        """Effective throat of the flare-bevel groove weld at the outer face; None where the post is no tube."""
+        return groove_of(self.wall.r) if self.wall.r is not None else None
+
+    def weld_strength(self) -> Value:
+        """Return the available strength of a unit of length of the weaker of the two welds."""
+        r_cw = fillet(self.F_EXX, self.w, self.method).r_cw
+        if self.groove is None:
+            return r_cw
+        # shear: the factors of a fillet weld, lower than those of tension across the groove (Table J2.5)
+        r_cg = available(groove_strength(F_EXX=self.F_EXX, t_e=self.groove), "fillet weld", self.method, "r_cg")
+        return smallest("r_cw", {"fillet at the inner face": r_cw, "flare-bevel groove at the outer face": r_cg})
 
 
 def clip_states(of: Clip, F: Forces, U: Value) -> tuple[State, ...]:
@@ -133,12 +157,14 @@ def _bolted(of: Clip, F: Forces) -> tuple[State, ...]:
     r_v = in_plane(bolts, F.F_x, F.F_z, F.M_y)
     r_t = out_of_plane(bolts, F.F_y, F.M_x, F.M_z)
     stiff = no_prying(tributary(l=of.l, n=of.n), of.t, of.F_u, of.a, b.d_b, method)
+    web = () if of.rail.h_w is None else (web_pull.state(r_t, web_pull.across(of.rail, of.n, of.s, method)),)
     return (
+        *web,
         *bolt_states(b, r_v, r_t, pull(R_y=F.F_y), of.n, of.slip, method),
         State("Bearing and tearout", r_v, _hole(of), clause("J3.11a (J3.10a in 360-16)"),
-              "Take a thicker clip or rail, larger bolts, or a larger edge distance."),
-        State("Clip stiff enough to leave prying out", r_t, stiff, manual("Part 9, no prying"),
-              "Take a thicker clip, or add the prying force by the AISC Manual, Part 9."),
+              "Use a thicker clip or rail, larger bolts, or a larger edge distance."),
+        State("Clip thickness for no prying action", r_t, stiff, manual("Part 9, no prying"),
+              "Use a thicker clip, or add the prying force by the AISC Manual, Part 9."),
     )  # fmt: skip
 
 
@@ -159,7 +185,8 @@ def _hole(of: Clip) -> Value:
 
 def _at_weld(of: Clip, F: Forces) -> tuple[Value, Value]:
     """Return the moments at the weld in the plane of the clip and out of it; a push goes into the post by contact."""
-    return moment_at_arm(M=F.M_y, F=F.F_z, a=of.a), moment_at_arm(M=F.M_z, F=pull(R_y=F.F_y), a=of.a)
+    in_plane_ = moment_at_arm(M=F.M_y, F=F.F_z, a=of.a).named("M_1")
+    return in_plane_, moment_at_arm(M=F.M_z, F=pull(R_y=F.F_y), a=of.a).named("M_2")
 
 
 def _plate(of: Clip, F: Forces) -> tuple[State, ...]:
@@ -168,14 +195,14 @@ def _plate(of: Clip, F: Forces) -> tuple[State, ...]:
     A_g, A_n = gross_area(h=of.l, t=of.t), net_area(h=of.l, n=of.n, d_n=d_n, t=of.t)
     strong, weak = plastic_modulus(h=of.l, t=of.t), plastic_modulus(h=of.t, t=of.l)
     N_c = available(tension_yielding(F_y=of.F_y, A_g=A_g), "tension yielding", method, "N_c")
-    M_cy = available(plate_yielding(F_y=of.F_y, Z=strong), "flexure", method, "M_cy")
-    M_cz = available(plate_yielding(F_y=of.F_y, Z=weak), "flexure", method, "M_cz")
-    M_wy, M_wz = _at_weld(of, F)
-    at_weld = force_and_moments(N=F.F_x, N_c=N_c, M_x=M_wy, M_cx=M_cy, M_z=M_wz, M_cz=M_cz)
+    M_c1 = available(plate_yielding(F_y=of.F_y, Z=strong), "flexure", method, "M_c1")
+    M_c2 = available(plate_yielding(F_y=of.F_y, Z=weak), "flexure", method, "M_c2")
+    M_1, M_2 = _at_weld(of, F)
+    at_weld = force_and_moments(N=F.F_x, N_c=N_c, M_1=M_1, M_c1=M_c1, M_2=M_2, M_c2=M_c2)
     N_u = available(tension_rupture(F_u=of.F_u, A_e=A_n), "tension rupture", method, "N_c")
     net = net_modulus(h=of.l, t=of.t, d_n=d_n, s=of.s, n=of.n)
-    M_u = available(plate_rupture(F_u=of.F_u, Z_n=net), "tension rupture", method, "M_cy")
-    at_bolts = force_and_moments(N=F.F_x, N_c=N_u, M_x=F.M_y, M_cx=M_u, M_z=F.M_z, M_cz=M_cz)
+    M_u = available(plate_rupture(F_u=of.F_u, Z_n=net), "tension rupture", method, "M_c1")
+    at_bolts = force_and_moments(N=F.F_x, N_c=N_u, M_1=F.M_y, M_c1=M_u, M_2=F.M_z, M_c2=M_c2)
     V_c = smallest("V_c", {
         "yielding": available(shear_yielding(F_y=of.F_y, A_gv=A_g), "shear yielding of elements", method, "V_c"),
         "rupture": available(shear_rupture(F_u=of.F_u, A_nv=A_n), "shear rupture of elements", method, "V_c"),
@@ -185,7 +212,7 @@ def _plate(of: Clip, F: Forces) -> tuple[State, ...]:
     )
     out = block_shear(planes=TWO, n=ONE, s=of.s, L_e=of.L_e, t=of.t, F_y=of.F_y, F_u=of.F_u, d_h=b.d_h, method=method,
                       lines=of.n, g=of.s)  # fmt: skip
-    thicker = "Take a thicker or longer clip."
+    thicker = "Use a thicker or longer clip."
     return (
         State("Clip at the weld: force and bending", at_weld, WHOLE, clause("J4.1, J4.5, F11"), thicker),
         State("Clip at the bolts: net section", at_bolts, WHOLE, clause("J4.1, J4.5, B4.3b"), thicker),
@@ -197,17 +224,17 @@ def _plate(of: Clip, F: Forces) -> tuple[State, ...]:
 
 def _welded(of: Clip, F: Forces, U: Value) -> tuple[State, ...]:
     method = of.method
-    M_wy, M_wz = _at_weld(of, F)
-    f = line_force(of.welds(), P=F.F_x, M_x=M_wy, M_y=M_wz, V_x=pull(R_y=F.F_y), V_y=F.F_z, T=F.M_x)
+    M_1, M_2 = _at_weld(of, F)
+    f = line_force(of.welds(), P=F.F_x, M_x=M_1, M_y=M_2, V_x=pull(R_y=F.F_y), V_y=F.F_z, T=F.M_x)
     clip = in_its_plane(both_faces(f=f.f_n), both_faces(f=f.f_v), of.F_u, of.t, method)
     wall = plate_on_wall(of.wall, of.t, of.l, U, method)
-    use = wall_use(N=F.F_x, R_c=wall.R_c, M_1=M_wy, M_c1=wall.M_c1, M_2=M_wz, M_c2=wall.M_c2)
-    longer = "Take a longer clip, or a larger weld."
+    use = wall_use(N=F.F_x, R_c=wall.R_c, M_1=M_1, M_cw1=wall.M_c1, M_2=M_2, M_cw2=wall.M_c2)
+    longer = "Use a longer clip, or a larger weld."
     return (
-        State("Weld of the clip", f.f_r, fillet(of.F_EXX, of.w, method).r_cw, clause("J2.4, Eq. J2-4", "read"), longer),
-        State("Clip beside its welds", clip, WHOLE, clause("Eqs. J4-2 and J4-4", "read"), "Take a thicker or longer clip."),
+        State("Weld of the clip", f.f_r, of.weld_strength(), clause("J2.4, Eq. J2-4; Table J2.2", "read"), longer),
+        State("Clip beside its welds", clip, WHOLE, clause("Eqs. J4-2 and J4-4", "read"), "Use a thicker or longer clip."),
         State("Post's wall beside the weld: punching", f.f_r, beside_weld(of.wall.F_u, of.wall.t, method),
-              clause("Eq. J4-4", "read"), "Take a longer clip, or a post with a thicker wall."),
+              clause("Eq. J4-4", "read"), "Use a longer clip, or a post with a thicker wall."),
         State("Post's wall: plastification", use, WHOLE, clause("K1, K3.2 and K4.2 (K2.1 for pipe)"),
-              "Take a longer clip, a post with a thicker wall, or stiffen it with a plate over its width."),
+              "Use a longer clip, a post with a thicker wall, or stiffen it with a plate over its width."),
     )  # fmt: skip

@@ -27,7 +27,9 @@ CLIP = ("F_x", "F_y", "F_z", "M_x", "M_y", "M_z")
 SYMBOLS = {"F_x": "R_x", "F_y": "R_y", "F_z": "R_z", "M_x": "M_x", "M_y": "M_y", "M_z": "M_z"}
 ON_TIES = "A rail between two rows of posts hangs on ties: design its connection to them by hand."
 BY_HAND = "Only rails on the face of a tube are worked out: design these welds by hand, or write rail_ends: pinned."
-IN_TUBE = "Check the wall by hand, or take the bolts through both walls of the rail with spacers inside."
+_RELEASED = Source("derivation", "released: the rail turns on its clips in its own plane (rail_ends: pinned)")
+BY_HAND_WALL = "Check the leg or wall of the rail under the pull of its bolts by hand, or use channels."
+IN_TUBE = "Check the wall by hand, or pass the bolts through both walls of the rail with spacers inside."
 GIVE_CLIP = "Give connections.bolt and connections.clip (bolts, spacing, edge, thickness, weld, length)."
 
 
@@ -48,11 +50,15 @@ class _Crossings:
         faces = np.array([str(work.rail_at(label).face) for label in of.labels])
         at = np.array([n for n, face in enumerate(faces) if keep(face)], int)
         values = {n: given(v.magnitude[:, at], v.unit, v.source, n) for n, v in work.arrays(of, CLIP, work.set_name).items()}
+        if len(at) and not acts(values["M_y"], values["F_x"], values["F_z"]):
+            values["M_y"] = given(np.zeros_like(values["M_y"].magnitude), "kip*in", _RELEASED, "M_y")
         return cls(work, at, tuple(of.labels[n] for n in at), faces[at] == "center", values)
 
     def forces(self, k: int, i: int) -> dict[str, Value]:
         """Return the forces of one combination and crossing, each traced."""
         found = {n: self.work.frame.clip(self.work.set_name, n, int(self.at[i]), k).named(SYMBOLS[n]) for n in CLIP}
+        if self.values["M_y"].source is _RELEASED:
+            found["M_y"] = given(0.0, "kip*in", _RELEASED, "M_y")
         return found | ({"F_y": size(R_i=found["F_y"]).named("R_y")} if self.center[i] else {})
 
     def either_way(self) -> dict[str, Value]:
@@ -103,17 +109,19 @@ def clips(work: Work) -> Joints | None:
     def single(k: int, i: int) -> tuple[State, ...]:
         return clip_states(clip, Forces(**forces(k, i)), of_post(k, i))
 
-    if work.rail.family == "hss":
+    if work.rail.h_w is None:
         _wall_of_rail(work, next(s for s in states if s.name == "Bolts in tension"))
     found = work.joints("clip", clip, work.set_name, at.labels, states, forces, single, clip_details(clip))
     return replace(found, U=of_post(*found.at))
 
 
 def _wall_of_rail(work: Work, tension: State) -> None:
-    """Leave the wall of a tubular rail under bolts in tension open: the specification asks for rational analysis."""
+    """Leave the wall of a rail that is no channel open under bolts in tension: it asks for rational analysis."""
     most = float(np.max(tension.demand.magnitude))
     pulled = given(most, "kip", Source("derivation", "frame analysis: largest tension on a bolt"), "r_t")
-    work.missing("Wall of the tubular rail under a bolt in tension", pulled, clause("J3.13 (J3.12 in 360-16)"), IN_TUBE)
+    tube = work.rail.family == "hss"
+    what = "Wall of the tubular rail under a bolt in tension" if tube else "Wall of the rail under a bolt in tension"
+    work.missing(what, pulled, clause("J3.13 (J3.12 in 360-16)"), IN_TUBE if tube else BY_HAND_WALL)
 
 
 def rail_welds(work: Work) -> Joints | None:
@@ -150,7 +158,7 @@ def _leg(work: Work, weld: State, labels: tuple[str, ...], single: Callable[[int
     k, i = survey((weld,), labels, len(said)).governing
     worst = single(k, i)[0]
     of = leg_needed(f_r=worst.demand, r_cw=worst.capacity, w=TRIAL)
-    thin = smallest("t", {"rail": work.rail.t_b, "post": work.post.t_foot})
+    thin = smallest("t", {"rail": work.rail.t_toe or work.rail.t_b, "post": work.post.t_foot})
     leg = largest("w", {"strength": of, "Table J2.4": least_leg(thin)})
     remedy = (
         f"Weld the rails to the posts with a leg of {leg.text()} or more, along both edges over the flat of the post, and "

@@ -150,9 +150,9 @@ def plate_rupture(F_u, Z_n):
 
 
 @formula(clause("H1 in form, without its bonus for small axial force"), u="")
-def force_and_moments(N, N_c, M_x, M_cx, M_z, M_cz):
-    """Return the use of an element by a force and two moments together."""
-    u = abs(N) / N_c + abs(M_x) / M_cx + abs(M_z) / M_cz
+def force_and_moments(N, N_c, M_1, M_c1, M_2, M_c2):
+    """Return the utilization of a plate by a force and moments in its plane (1) and out of it (2)."""
+    u = abs(N) / N_c + abs(M_1) / M_c1 + abs(M_2) / M_c2
     return u
 
 

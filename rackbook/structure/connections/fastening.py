@@ -1,8 +1,9 @@
-"""Bolts that fasten the equipment to the rails: wind, earthquake and weight of every item on four bolts, all at once.
+"""Bolts that fasten the equipment to the rails: wind, earthquake and weight of every item on its own bolts, all at once.
 
-The holes are taken at the corners of a rectangle of 0.8 of the item's width and height; the item's maker may say otherwise.
-The item's center stands half its depth (and its stand-off) before the rail, so its weight pulls the upper bolts, and a
-force along the rack those of one side. Steel fastens to steel: F_p without overstrength.
+The bolts stand on the rails the item hangs on (see ``seats``). The item's center stands half its depth and its stand-off
+before its back, so its weight pulls the upper bolts, a force along the rack those of one side. Where the rail's toes face
+outward the item's back bears on the toes and every bolt passes to the web through a spacer, which is held at the web alone.
+Bearing connections, snug-tight. Steel fastens to steel: F_p without overstrength.
 """
 
 from __future__ import annotations
@@ -12,23 +13,28 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Source, Value, assume, formula, given, largest
-from rackbook.trace.columns import column, entries, entry
-from rackbook.trace.maths import ceil, max
+from rackbook.trace import Check, Source, Value, assume, check, formula, given, largest
+from rackbook.trace.columns import column, entries
+from rackbook.trace.maths import abs
 
 from ..steel import available, clause
-from .bolts import Bolt, at_hole, clear_to_edge
-from .groups import group, in_plane, out_of_plane
+from . import web_pull
+from .bolts import Bolt, at_hole, bolt, clear_to_edge
+from .details import SPACING, least_spacing
+from .groups import Group, in_plane, out_of_plane
 from .joint import HOLES, bolt_states, pull
+from .seats import Seat
 from .sections import Rail
 from .strength import State
 from .survey import Survey, in_full, survey
 
-COUNT = given(2.0, "", Source("common practice", "four bolts, one near each corner of the item"), "n_x")
-ROWS = given(2.0, "", Source("common practice", "four bolts, one near each corner of the item"), "n_z")
-PATTERN = assume(0.8, "", "bolts at 0.8 of the item's width and height: common practice, the maker's holes govern", "k_p")
+GRADE = "A307"
+DIAMETER = assume(
+    0.5, "in", "equipment bolts of 1/2 in., ASTM A307: common practice, the job names none for the equipment", "d_b"
+)
+SPACER = assume(2.0, "", "outside diameter of the spacers in diameters of the bolt", "k_s")
+NO_SPACER = given(0.0, "in", Source("derivation", "the item's back lies on the wall its bolts pass"), "s_p")
 CALM = given(0.0, "lbf", Source("derivation", "the wind meets no face of the item from there"), "F_w")
-NO_MOMENT = given(0.0, "kip*in", Source("derivation", "the center of the item stands opposite that of its bolts"), "M_0")
 
 
 def _asce(locator: str) -> Source:
@@ -76,11 +82,18 @@ def item_along(c_Wa, F_wa, c_Ea, F_p):
     return R_x
 
 
-@formula(Source("derivation", "center of the item before the rail"), e="in")
+@formula(Source("derivation", "center of the item before its back"), e="in")
 def item_arm(d, y_offset):
-    """Return the distance of an item's center from the rail's face."""
+    """Return the distance of an item's center from the face it bears on."""
     e = d / 2 + y_offset
     return e
+
+
+@formula(Source("derivation", "statics: weight before the rail, outward force beside the middle of the bolts"), M_x="kip*in")
+def overturning(R_z, e, R_y, e_z):
+    """Return the moment that tilts an item off its rails."""
+    M_x = abs(R_z) * e + abs(R_y) * e_z
+    return M_x
 
 
 @formula(Source("derivation", "statics"), M="kip*in")
@@ -90,92 +103,92 @@ def item_moment(F, e):
     return M
 
 
-@formula(Source("derivation", "rectangle of the bolts"), s="in")
-def bolt_distance(k_p, a):
-    """Return the distance of the bolts along one side of an item."""
-    s = k_p * a
-    return s
-
-
-@formula(Source("derivation", "use of four bolts, shared by more in the same rectangle; never fewer than four"), n_r="")
-def bolts_needed(u):
-    """Return the number of bolts an item needs."""
-    n_r = max(ceil(4 * u), 4)
-    return n_r
+@formula(Source("derivation", "spacer held at the web alone: its end bears on the web at half its diameter"), r_t="kip")
+def tension_with_spacer(r_t0, r_v, s_p, k_s, d_b):
+    """Return the tension on a bolt whose shear comes in at the end of a spacer."""
+    r_t = r_t0 + r_v * s_p / (k_s * d_b / 2)
+    return r_t
 
 
 @dataclass(frozen=True)
 class Fastener:
-    """Fastening of one item: its forces, the use of four bolts, and the bolts it needs."""
+    """Fastening of one item: where it sits, its forces, and the bolt that carries most in the load case that governs it."""
 
     tag: str
+    seat: Seat
     F_p: Value
     F_wn: Value
     r_v: Value
     r_t: Value
     ratio: Value
     case: str
-    needed: Value
+    state: str
 
 
 @dataclass(frozen=True, eq=False)
 class Fastening:
-    """Fastening of all equipment.
+    """Fastening of the equipment that bolts on rails hold.
 
     Attributes:
         by_tag: Every item.
-        governing, case: Item and load case of the largest use.
+        bolt: The bolts.
+        governing, case: Item and load case of the largest utilization.
         states: Limit states of the governing item, as single values.
-        worst: Limit states where each is used most, with case and item.
+        worst: Limit states where each is largest, with case and item.
+        spacer: Length of the spacers, 0 where the item lies on the wall its bolts pass.
+        spacing: Check of the bolts' spacing where it is smallest.
         from_wind: Forces of the wind on every item from every side, as the wind loads list them.
 
     """
 
     by_tag: dict[str, Fastener]
+    bolt: Bolt
     governing: str
     case: str
     states: tuple[State, ...]
     worst: dict[str, tuple[State, str, str]]
+    spacer: Value
+    spacing: Check
     from_wind: tuple[Value, ...]
 
 
-def fastening(job: Any, wind: Any, seismic: Any, bolt: Bolt, rail: Rail, slip: bool, method: str) -> Fastening | None:
-    """Return the bolts of all equipment; None without equipment.
+def fastening(job: Any, wind: Any, seismic: Any, held: dict[str, Seat], rail: Rail, method: str) -> Fastening | None:
+    """Return the bolts of the equipment that rails hold; None without any.
 
     Args:
         job: The job.
         wind: Its wind loads, ``fastening`` by direction.
         seismic: Its seismic loads, ``items``.
-        bolt: The bolts.
-        rail: What they go through.
-        slip: Whether they are slip-critical.
+        held: The items and their seats.
+        rail: What the bolts go through.
         method: ``"LRFD"`` or ``"ASD"``.
 
     """
-    items = job.equipment
+    items = tuple(i for i in job.equipment if str(i.tag) in held)
     if not items:
         return None
-    tags = tuple(str(i.tag) for i in items)
-    given_ = _loads(items, tags, wind, seismic)
+    b, tags = bolt(DIAMETER, GRADE), tuple(str(i.tag) for i in items)
+    given_ = _loads(items, tags, wind, seismic) | _levers(tags, held)
     cases = CASES[method]
     numbers = np.array([c[2] for c in cases], float)
     where = _asce("2.3.1 and 2.3.6, factors by case" if method == "LRFD" else "2.4.1 and 2.4.5, factors by case")
     factors = {name: given(numbers[:, [n]], "", where, name) for n, name in enumerate(FACTORS)}
     columns = {name: column(name, values, unit) for name, (values, unit) in given_.items()}
-    states = _states(bolt, rail, slip, method, factors, columns)
+    spacer = rail.s_p if rail.s_p is not None and str(job.frame.rail_ends) != "moment" else NO_SPACER
+    states = _states(b, rail, spacer, method, factors, columns)
     found = survey(states, tags, len(cases))
 
     def work(k: int, i: int) -> tuple[State, ...]:
         source = _asce(cases[k][1])
         single = {name: given(x, "", source, name) for name, x in zip(FACTORS, cases[k][2], strict=True)}
-        return _states(bolt, rail, slip, method, single, {n: v[tags[i]].named(n) for n, (v, _) in given_.items()})
+        return _states(b, rail, spacer, method, single, {n: v[tags[i]].named(n) for n, (v, _) in given_.items()})
 
     k, i = found.governing
     worst = {name: (state, cases[kk][0], tags[ii]) for name, (state, kk, ii) in in_full(found, work).items()}
-    by_tag = _by_tag(found, states, given_, tags, cases)
+    by_tag = _by_tag(found, states, given_, held, cases)
     sides = (getattr(wind, side).fastening for side in ("front", "back", "left", "right"))
     from_wind = tuple(F for of in sides for F in of.values())
-    return Fastening(by_tag, tags[i], cases[k][0], work(k, i), worst, from_wind)
+    return Fastening(by_tag, b, tags[i], cases[k][0], work(k, i), worst, spacer, _spacing(b, held), from_wind)
 
 
 def _loads(items: Any, tags: tuple[str, ...], wind: Any, seismic: Any) -> dict[str, tuple[dict[str, Value], str]]:
@@ -192,46 +205,61 @@ def _loads(items: Any, tags: tuple[str, ...], wind: Any, seismic: Any) -> dict[s
         "F_p": ({t: by_tag[t].F_p for t in tags}, "kip"),
         "F_wn": (both("front", "back", "F_wn"), "kip"),
         "F_wa": (both("left", "right", "F_wa"), "kip"),
-        "w": ({t: i.width for t, i in zip(tags, items, strict=True)}, "in"),
-        "h": ({t: i.height for t, i in zip(tags, items, strict=True)}, "in"),
         "d": ({t: i.depth for t, i in zip(tags, items, strict=True)}, "in"),
         "y_offset": ({t: i.offset for t, i in zip(tags, items, strict=True)}, "in"),
     }
 
 
-def _states(b: Bolt, rail: Rail, slip: bool, method: str, c: dict[str, Value], v: dict[str, Value]) -> tuple[State, ...]:
+def _levers(tags: tuple[str, ...], held: dict[str, Seat]) -> dict[str, tuple[dict[str, Value], str]]:
+    """Return the levers of every item's bolts by name, with the unit of their column."""
+    units = {"n_b": "", "c_x": "in", "c_z": "in", "I_p": "in**2", "W_x": "in", "W_z": "in"}
+    of_group = {n: ({t: getattr(held[t].bolts, n) for t in tags}, unit) for n, unit in units.items()}
+    return of_group | {n: ({t: getattr(held[t], n) for t in tags}, "in") for n in ("s_x", "e_z")}
+
+
+def _states(b: Bolt, rail: Rail, s_p: Value, method: str, c: dict[str, Value], v: dict[str, Value]) -> tuple[State, ...]:
     F_z = item_down(c_D=c["c_D"], W_p=v["W_p"], c_v=c["c_v"], F_v=v["F_v"])
     F_y = item_outward(c_Wn=c["c_Wn"], F_wn=v["F_wn"], c_En=c["c_En"], F_p=v["F_p"])
     F_x = item_along(c_Wa=c["c_Wa"], F_wa=v["F_wa"], c_Ea=c["c_Ea"], F_p=v["F_p"])
     e = item_arm(d=v["d"], y_offset=v["y_offset"])
-    s_x, s_z = bolt_distance(k_p=PATTERN, a=v["w"]).named("s_x"), bolt_distance(k_p=PATTERN, a=v["h"]).named("s_z")
-    bolts = group(n_x=COUNT, n_z=ROWS, s_x=s_x, s_z=s_z, L_e=b.L_e_min)
-    r_v = in_plane(bolts, F_x, F_z, NO_MOMENT)
-    r_t = out_of_plane(bolts, F_y, item_moment(F=F_z, e=e).named("M_x"), item_moment(F=F_x, e=e).named("M_z"))
+    bolts = Group(*(v[n] for n in ("n_b", "c_x", "c_z", "I_p", "W_x", "W_z")))
+    r_v = in_plane(bolts, F_x, F_z, item_moment(F=F_x, e=v["e_z"]).named("M_y"))
+    M_x, M_z = overturning(R_z=F_z, e=e, R_y=F_y, e_z=v["e_z"]), item_moment(F=F_x, e=e).named("M_z")
+    r_t = out_of_plane(bolts, F_y, M_x, M_z)
+    if s_p.magnitude:
+        r_t = tension_with_spacer(r_t0=r_t.named("r_t0"), r_v=r_v, s_p=s_p, k_s=SPACER, d_b=b.d_b)
     hole = at_hole(b.d_b, clear_to_edge(L_e=b.L_e_min, d_h=b.d_h), rail.t, rail.F_u)
     bearing = available(hole.r_n, HOLES, method, "r_cb")
-    return (
-        *bolt_states(b, r_v, r_t, pull(R_y=F_y), bolts.n_b, slip, method),
-        State(
-            "Bearing and tearout in the rail", r_v, bearing, clause("J3.11a (J3.10a in 360-16)"), "Take larger or more bolts."
-        ),
-    )
+    states = (
+        *bolt_states(b, r_v, r_t, pull(R_y=F_y), bolts.n_b, False, method),
+        State("Bearing and tearout in the rail", r_v, bearing, clause("J3.11a (J3.10a in 360-16)"),
+              "Use larger or more bolts."),
+    )  # fmt: skip
+    return states if rail.h_w is None else (*states, web_pull.state(r_t, web_pull.along(rail, v["s_x"], method)))
 
 
 def _by_tag(
-    found: Survey, states: tuple[State, ...], given_: dict[str, Any], tags: tuple[str, ...], cases: Any
+    found: Survey, states: tuple[State, ...], given_: dict[str, Any], held: dict[str, Seat], cases: Any
 ) -> dict[str, Fastener]:
-    named = {s.name: s for s in states}
-    shear, tension = (named[name].demand.magnitude for name in ("Bolts in shear", "Bolts in tension"))
-    where = Source("derivation", "largest of all load cases")
-    most_v, most_t = (given(np.max(x, axis=0), "kip", where, name) for x, name in ((shear, "r_v"), (tension, "r_t")))
-    V, T = entries(most_v, tags), entries(most_t, tags)
-    ratios = column("u", {w.label: w.ratio for w in found.places}, "")
-    needed = bolts_needed(u=ratios)
+    named, shape = {s.name: s for s in states}, found.ratios.shape[1:]
+    at = np.array([w.combination for w in found.places]), np.arange(len(found.places))
+    where, tags = Source("derivation", "in the load case that governs the item"), tuple(w.label for w in found.places)
+
+    def of_case(name: str, symbol: str) -> Any:
+        every = np.broadcast_to(named[name].demand.magnitude, shape)
+        return entries(given(every[at], "kip", where, symbol), tags)
+
+    V, T = of_case("Bolts in shear", "r_v"), of_case("Bolts in tension", "r_t")
     return {
         w.label: Fastener(
-            w.label, given_["F_p"][0][w.label], given_["F_wn"][0][w.label], V[w.label], T[w.label], w.ratio,
-            cases[w.combination][0], entry(needed, n, w.label),
+            w.label, held[w.label], given_["F_p"][0][w.label], given_["F_wn"][0][w.label], V[w.label], T[w.label], w.ratio,
+            cases[w.combination][0], w.state,
         )
-        for n, w in enumerate(found.places)
+        for w in found.places
     }  # fmt: skip
+
+
+def _spacing(b: Bolt, held: dict[str, Seat]) -> Check:
+    seat = min(held.values(), key=lambda s: s.s_x.m_as("in"))
+    return check(f"Equipment bolts: minimum spacing, {seat.tag}", least_spacing(d_b=b.d_b), seat.s_x, SPACING,
+                 remedy="Use one wider mounting bar, or smaller bolts.")  # fmt: skip

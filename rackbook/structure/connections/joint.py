@@ -22,7 +22,7 @@ WHOLE = given(1.0, "", Source("derivation", "the parts together use the whole"),
 ONE = given(1.0, "", Source("derivation", "one"), "n")
 TWO = given(2.0, "", Source("derivation", "two shear planes of a block, one beside each outer line of bolts"), "m")
 BOLTS, HOLES = "bolts tension/shear/combined", "bearing, tearout at holes"
-MORE = "Take larger or more bolts, or space them wider."
+MORE = "Use larger or more bolts, or space them wider."
 
 
 @formula(Source("derivation", "size of a force, whatever its sense"), F="kip")
@@ -65,10 +65,12 @@ def bolt_states(
     r_cv = available(shear_strength(F_nv=b.F_nv, k_l=k_l, A_b=b.A_b, n_s=ONE_PLANE), BOLTS, method, "r_cv")
     r_ct = available(tension_strength(F_nt=b.F_nt, A_b=b.A_b), BOLTS, method, "r_ct")
     both, limit = shear_and_tension(r_t=r_t, F_nt=b.F_nt, F_nv=b.F_nv, r_v=r_v), shear_and_tension_limit(r_ct=r_ct)
+    right = "1.3 phi F_nt A_b" if method == "LRFD" else "1.3 F_nt A_b/Omega"
+    together = f"J3.8 (J3.7 in 360-16), Eqs. J3-2 and J3-3 as r_t + (F_nt/F_nv) r_v against {right}"
     states = (
         State("Bolts in shear", r_v, r_cv, clause("J3.7 (J3.6 in 360-16), Eq. J3-1"), MORE),
         State("Bolts in tension", r_t, r_ct, clause("J3.7 (J3.6 in 360-16), Eq. J3-1"), MORE),
-        State("Bolts in shear and tension", both, limit, clause("J3.8 (J3.7 in 360-16), Eqs. J3-2, J3-3", "read"), MORE),
+        State("Bolts in shear and tension", both, limit, clause(together, "read"), MORE),
     )
     if not slip or b.T_b is None:
         return states

@@ -1,4 +1,4 @@
-"""The connections of one job: rail clips or welds, rail splices, feet of posts over all combinations, equipment's bolts."""
+"""The connections of one job: rail clips or welds, rail splices, post bases over all combinations, equipment's bolts."""
 
 from __future__ import annotations
 
@@ -13,18 +13,22 @@ from rackbook.loads.outlines import outline
 from rackbook.trace import Check, Source, Value, given
 
 from ..steel import clause
-from .asked import asked_clip, asked_foot, asked_splice, cantilever, notes, slip_critical
+from .adopted import adopted
+from .asked import asked_clip, asked_foot, asked_splice, cantilever, notes
 from .bolts import Bolt
+from .braces import brace_ends
 from .crossings import clips, rail_welds
 from .details import foot_details, splice_details, splice_leaves_steel
-from .fastening import Fastening, fastening
+from .fastening import DIAMETER, Fastening, fastening
 from .feet import Reaction, foot_states
-from .room import splice_room
+from .room import splice_bolts, splice_room
+from .seats import seats
 from .splices import RailForces, Splice, splice_states
 from .strength import State
 from .work import Joints, Work
 
 SPLICE = ("P", "V_y", "V_x", "T", "M_x", "M_y")
+MANUFACTURER = "Confirm number, place and strength of the mounting holes with the manufacturer of each item."
 REACTION = ("P", "V_x", "V_y", "M_x", "M_y", "T")
 
 
@@ -41,6 +45,7 @@ class Connections:
         checks: All checks.
         loose: Those of them that belong to no result: what is open, and sizes that leave no steel.
         notes: What is assumed.
+        steel: The edition of AISC 360 the job adopts.
 
     """
 
@@ -54,6 +59,7 @@ class Connections:
     checks: tuple[Check, ...]
     loose: tuple[Check, ...]
     notes: tuple[str, ...]
+    steel: str = ""
 
 
 def connections(job: Any, frame: Any, wind: Any = None, seismic: Any = None) -> Connections:
@@ -73,15 +79,19 @@ def connections(job: Any, frame: Any, wind: Any = None, seismic: Any = None) -> 
     work = Work(job, frame)
     kinds = clips(work), rail_welds(work), splices(work), feet(work)
     items = _items(work, wind, seismic)
+    brace_ends(work)
+    steel, loose = str(getattr(job.codes, "steel", "")), work.loose
+    (clips_, welds, joints, bases), items, loose = adopted((kinds, items, tuple(loose)), steel)
+    kinds = clips_, welds, joints, bases
     parts = [p for p in kinds if p is not None]
-    checks = (*(c for p in parts for c in p.checks), *work.loose, *_item_checks(items))
-    return Connections(work.method, work.bolt, *kinds, items, checks, tuple(work.loose), notes(job, work.rail))
+    checks = (*(c for p in parts for c in p.checks), *loose, *_item_checks(items))
+    return Connections(work.method, work.bolt, *kinds, items, checks, loose, notes(job, work.rail), steel)
 
 
 def _item_checks(items: Fastening | None) -> tuple[Check, ...]:
     if items is None:
         return ()
-    return tuple(s.check(f"equipment {tag} ({case})") for s, case, tag in items.worst.values())
+    return (*(s.check(f"equipment {tag} ({case})") for s, case, tag in items.worst.values()), items.spacing)
 
 
 def splices(work: Work) -> Joints | None:
@@ -122,7 +132,10 @@ def _room(work: Work, splice: Splice) -> tuple[Check, ...]:
     job = work.job
     clipped = str(job.frame.rail_ends) != "moment"
     clip = asked_clip(job, work.bolt, work.rail, work.post, work.method) if clipped else None
-    return splice_room(splice, clip, outline(str(job.frame.post)).width, tuple(job.frame.splices), post_lines(job))
+    joints = tuple(job.frame.splices)
+    held, _ = seats(job, work.frame, work.rail)
+    room = splice_room(splice, clip, outline(str(job.frame.post)).width, joints, post_lines(job))
+    return (*room, *(splice_bolts(splice, DIAMETER, joints, held) if held else ()))
 
 
 def _upright(work: Work, values: dict[str, Value]) -> dict[str, Value]:
@@ -141,7 +154,7 @@ def feet(work: Work) -> Joints | None:
     foot = asked_foot(work.job, work.post, work.method)
     if foot is None:
         most = float(np.max(np.hypot(of.M_x, of.M_y)))
-        demand = given(most, "kip*in", Source("derivation", "frame analysis: largest moment at a foot"), "M")
+        demand = given(most, "kip*in", Source("derivation", "frame analysis: largest moment at a post base"), "M")
         remedy = "Give frame.base_plate, and connections with base_weld: the leg of the fillet all around."
         work.missing("Weld of the posts to their base plates", demand, clause("J2"), remedy)
         return None
@@ -166,4 +179,14 @@ def _items(work: Work, wind: Any, seismic: Any) -> Fastening | None:
         F_p = seismic.items.F_p
         work.missing("Bolts of the equipment", F_p, clause("J3"), "Give connections.bolt: diameter, grade, installation.")
         return None
-    return fastening(work.job, wind, seismic, work.bolt, work.rail, slip_critical(work.job), work.method)
+    held, still = seats(work.job, work.frame, work.rail)
+    work.loose.extend(still)
+    found = fastening(work.job, wind, seismic, held, work.rail, work.method)
+    if found is None:
+        return None
+    most = max((f.r_t for f in found.by_tag.values()), key=lambda r: r.magnitude)
+    work.missing("Equipment's own metal at its bolts", most, clause("J3"), MANUFACTURER)
+    if work.rail.h_w is None:
+        remedy = "Check the rail's wall under the equipment's bolts by hand, or use channels."
+        work.missing("Wall of the rail under the equipment's bolts", most, clause("J3.13 (J3.12 in 360-16)"), remedy)
+    return found

@@ -3,7 +3,8 @@
 The edges are two lines across the post, as long as the flat of its face, as far apart as the rail is deep. A tube's wall
 gives way in its middle: of each line only the effective width of a plate across a tube counts (K1.2b), half of it at each
 end, where the walls at the sides hold it. The wall itself counts with the plastification of a branch of the rail's depth,
-and in shear on both sides of each line. Bolts beside a weld do not share its load (J1.8).
+and in shear on one plane beside each line. The toes of a channel face the post: what the weld joins is the toe, thinner
+than the mean flange. Bolts beside a weld do not share its load (J1.8).
 """
 
 from __future__ import annotations
@@ -60,13 +61,6 @@ def corners_inertia_wide(B_e, B_b):
     return I_y
 
 
-@formula(Source("derivation", "the wall is sheared on both sides of the line"), r_c2="kip/in")
-def both_sides(r_cm):
-    """Return the available shear strength of the wall on both sides of a weld."""
-    r_c2 = 2 * r_cm
-    return r_c2
-
-
 @formula(clause("Eq. J2-4, solved for the leg", "read"), w_n="in")
 def leg_needed(f_r, r_cw, w):
     """Return the leg that a force on the weld needs, from the strength of a known leg."""
@@ -82,7 +76,9 @@ class RailWeld:
         w: Leg of the fillets.
         F_EXX: Filler metal.
         d_r: Depth of the rail, between the two welds.
-        t_b, F_yb, F_ub: Thickness of the rail's edges, and its steel.
+        t_b: Mean thickness of the rail's flanges, by which the effective width goes.
+        t_toe: Their thickness at the weld.
+        F_yb, F_ub: The rail's steel.
         wall: The face of the post.
         method: ``"LRFD"`` or ``"ASD"``.
 
@@ -92,6 +88,7 @@ class RailWeld:
     F_EXX: Value
     d_r: Value
     t_b: Value
+    t_toe: Value
     F_yb: Value
     F_ub: Value
     wall: Wall
@@ -120,14 +117,14 @@ def rail_weld_states(of: RailWeld, F: Forces, U: Value) -> tuple[State, ...]:
     """
     f = line_force(of.line(), P=F.F_y, M_x=F.M_x, M_y=F.M_z, V_x=F.F_x, V_y=F.F_z, T=F.M_y)
     weld = fillet(of.F_EXX, of.w, of.method)
-    rail = in_its_plane(f.f_n, f.f_v, of.F_ub, of.t_b, of.method)
-    punching = both_sides(r_cm=beside_weld(of.wall.F_u, of.wall.t, of.method))
+    rail = in_its_plane(f.f_n, f.f_v, of.F_ub, of.t_toe, of.method)
+    punching = beside_weld(of.wall.F_u, of.wall.t, of.method)
     wall = plate_on_wall(of.wall, of.width(), of.d_r, U, of.method)
-    use = wall_use(N=F.F_y, R_c=wall.R_c, M_1=F.M_x, M_c1=wall.M_c1, M_2=F.M_z, M_c2=wall.M_c2)
+    use = wall_use(N=F.F_y, R_c=wall.R_c, M_1=F.M_x, M_cw1=wall.M_c1, M_2=F.M_z, M_cw2=wall.M_c2)
     return (
-        State("Weld of the rail", f.f_r, weld.r_cw, clause("J2.4, Eq. J2-4, K5"), "Take a larger weld, or a deeper rail."),
-        State("Rail beside the weld", rail, WHOLE, clause("Eqs. J4-2 and J4-4", "read"), "Take a rail with thicker flanges."),
+        State("Weld of the rail", f.f_r, weld.r_cw, clause("J2.4, Eq. J2-4, K5"), "Use a larger weld, or a deeper rail."),
+        State("Rail beside the weld", rail, WHOLE, clause("Eqs. J4-2 and J4-4", "read"), "Select a rail with thicker flanges."),
         State("Post's wall beside the weld: punching", f.f_r, punching, clause("Eq. J4-4", "read"),
-              "Take a post with a thicker wall, or a deeper rail."),
-        State("Post's wall: plastification", use, WHOLE, clause("K3.2 and K4.2"), "Take a post with a thicker wall."),
+              "Select a post with a thicker wall, or a deeper rail."),
+        State("Post's wall: plastification", use, WHOLE, clause("K3.2 and K4.2"), "Select a post with a thicker wall."),
     )  # fmt: skip

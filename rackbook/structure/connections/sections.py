@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rackbook.tables import section, table
-from rackbook.trace import Source, Value, formula
+from rackbook.trace import Source, Value, formula, given
 
 from .lines import WeldLine, flanged, ring, tube
 from .walls import Wall
@@ -35,11 +35,33 @@ _RAIL = {
 FREE_EDGE = ("angles", "strut")
 
 
+#: Inner faces of the flanges of C and most MC shapes rise 2 in 12.
+SLOPE = given(1 / 6, "", Source("common practice", "slope of the inner face of a channel's flange, 2 in 12"), "k_sl")
+
+
+@formula(
+    Source("derivation", "mean flange thickness at half of the flange's clear width, less the slope from there"), t_toe="in"
+)
+def toe_thickness(t_f, b_f, t_w, k_sl):
+    """Return the thickness of a channel's flange at its toe."""
+    t_toe = t_f - k_sl * (b_f - t_w) / 2
+    return t_toe
+
+
+@formula(_OUTLINE, s_p="in")
+def flange_reach(b_f, t_w):
+    """Return how far the toes of a channel stand before its web."""
+    s_p = b_f - t_w
+    return s_p
+
+
 @dataclass(frozen=True)
 class Rail:
     """The rail where it is bolted: thickness and depth of the wall, thickness of its edges, area, steel, table.
 
-    ``k`` is what a fillet or a corner takes of the flat of the wall at each edge; None for walls that are not taken so.
+    ``k`` is what a fillet or a corner takes of the flat of the wall at each edge; None for walls that are not considered so.
+    Channels only: ``h_w`` clear depth of the web, ``t_toe`` thickness of the flanges at their toes, ``s_p`` how far the toes
+    stand before the web.
     """
 
     shape: str
@@ -51,6 +73,9 @@ class Rail:
     F_y: Value
     F_u: Value
     k: Value | None = None
+    h_w: Value | None = None
+    t_toe: Value | None = None
+    s_p: Value | None = None
 
 
 def rail_of(shape: str, F_y: Value, F_u: Value) -> Rail:
@@ -63,7 +88,12 @@ def rail_of(shape: str, F_y: Value, F_u: Value) -> Rail:
     of = section(shape)
     t, d, t_b = (of.cell(shape, column, symbol) for column, symbol in zip(_RAIL[of.name], ("t_r", "d_r", "t_b"), strict=True))
     k = of.cell(shape, "k", "k") if of.name == "channels" else corner_radius(t=t).named("k") if of.name == "hss" else None
-    return Rail(shape, of.name, t, d, t_b, of.cell(shape, "A", "A_g"), F_y, F_u, k)
+    rail = Rail(shape, of.name, t, d, t_b, of.cell(shape, "A", "A_g"), F_y, F_u, k)
+    if of.name != "channels":
+        return rail
+    b_f = of.cell(shape, "b_f", "b_f")
+    toe = toe_thickness(t_f=t_b, b_f=b_f, t_w=t, k_sl=SLOPE)
+    return replace(rail, h_w=clear_web(d=d, t_f=t_b).named("h_w"), t_toe=toe, s_p=flange_reach(b_f=b_f, t_w=t))
 
 
 @dataclass(frozen=True)
@@ -110,8 +140,9 @@ def post_of(shape: str, F_y: Value, F_u: Value) -> Post:
         return Post(shape, of.name, Wall("round", D, t, F_y, F_u), None, ring(D), t, cell("A"), S, S, F_y, F_u)
     if of.name == "hss":
         B, H, t = cell("B"), cell("H"), cell("t_des", "t")
-        wall, face = Wall("flat", H.named("B"), t, F_y, F_u), Wall("flat", B, t, F_y, F_u)
-        foot = tube(B, H, corner_radius(t=t))
+        r = corner_radius(t=t)
+        wall, face = Wall("flat", H.named("B"), t, F_y, F_u, r), Wall("flat", B, t, F_y, F_u, r)
+        foot = tube(B, H, r)
         return Post(shape, of.name, wall, face, foot, t, cell("A"), cell("S_x"), cell("S_y"), F_y, F_u)
     d, b_f, t_w = cell("d"), cell("b_f"), cell("t_w")
     h = clear_web(d=d, t_f=cell("t_f"))

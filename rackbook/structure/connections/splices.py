@@ -140,14 +140,15 @@ def splice_states(of: Splice, F: RailForces) -> tuple[State, ...]:
 
     """
     b, bolts, e = of.bolt, of.bolts(), arm(L_e=of.L_e, n_x=of.n_x, s=of.s)
-    M_g, M_s = moment_at_arm(M=F.M_x, F=F.V_y, a=e), moment_at_arm(M=F.M_y, F=F.V_x, a=e)
+    M_g = moment_at_arm(M=F.M_x, F=F.V_y, a=e).named("M_1")
+    M_s = moment_at_arm(M=F.M_y, F=F.V_x, a=e).named("M_2")
     across = size(R_i=F.V_x)
     r_v = in_plane(bolts, F.P, F.V_y, M_g)
     r_t = out_of_plane(bolts, across, F.T, M_s)
     return (
         *bolt_states(b, r_v, r_t, across, bolts.n_b, of.slip, of.method, length_factor(pattern_length(n_x=of.n_x, s=of.s))),
         State("Bearing and tearout", r_v, _hole(of), clause("J3.11a (J3.10a in 360-16)"),
-              "Take a thicker plate or rail, larger bolts, or a larger edge distance."),
+              "Use a thicker plate or rail, larger bolts, or a larger edge distance."),
         *_plate(of, F, M_g, M_s),
         *_blocks(of, F),
     )  # fmt: skip
@@ -171,20 +172,20 @@ def _plate(of: Splice, F: RailForces, M_g: Value, M_s: Value) -> tuple[State, ..
     d_n = net_hole(d_h=of.bolt.d_h, d_x=DAMAGE)
     A_g, A_n = gross_area(h=h, t=of.t), net_area(h=h, n=of.n_z, d_n=d_n, t=of.t)
     N_c = available(tension_yielding(F_y=of.F_y, A_g=A_g), "tension yielding", method, "N_c")
-    M_cx = available(plate_yielding(F_y=of.F_y, Z=plastic_modulus(h=h, t=of.t)), "flexure", method, "M_cx")
-    M_cz = available(plate_yielding(F_y=of.F_y, Z=plastic_modulus(h=of.t, t=h)), "flexure", method, "M_cz")
-    gross = force_and_moments(N=F.P, N_c=N_c, M_x=M_g, M_cx=M_cx, M_z=M_s, M_cz=M_cz)
+    M_c1 = available(plate_yielding(F_y=of.F_y, Z=plastic_modulus(h=h, t=of.t)), "flexure", method, "M_c1")
+    M_c2 = available(plate_yielding(F_y=of.F_y, Z=plastic_modulus(h=of.t, t=h)), "flexure", method, "M_c2")
+    gross = force_and_moments(N=F.P, N_c=N_c, M_1=M_g, M_c1=M_c1, M_2=M_s, M_c2=M_c2)
     N_u = available(tension_rupture(F_u=of.F_u, A_e=A_n), "tension rupture", method, "N_c")
     Z_n = net_modulus(h=h, t=of.t, d_n=d_n, s=of.g, n=of.n_z)
-    M_u = available(plate_rupture(F_u=of.F_u, Z_n=Z_n), "tension rupture", method, "M_cx")
-    net = force_and_moments(N=tension(P=F.P), N_c=N_u, M_x=M_g, M_cx=M_u, M_z=NOTHING, M_cz=M_cz)
+    M_u = available(plate_rupture(F_u=of.F_u, Z_n=Z_n), "tension rupture", method, "M_c1")
+    net = force_and_moments(N=tension(P=F.P), N_c=N_u, M_1=M_g, M_c1=M_u, M_2=NOTHING, M_c2=M_c2)
     V_c = smallest("V_c", {
         "yielding": available(shear_yielding(F_y=of.F_y, A_gv=A_g), "shear yielding of elements", method, "V_c"),
         "rupture": available(shear_rupture(F_u=of.F_u, A_nv=A_n), "shear rupture of elements", method, "V_c"),
     })  # fmt: skip
     T_c = available(torsion_yielding(F_y=of.F_y, h=h, t=of.t), "flexure", method, "T_c")
     twist = shear_and_torsion(V=F.V_y, V_c=V_c, T=F.T, T_c=T_c)
-    thicker = "Take a thicker plate, or a larger gage."
+    thicker = "Use a thicker plate, or a larger gage."
     return (
         State("Plate at the joint: force and bending", gross, WHOLE, clause("J4.1, J4.5, F11"), thicker),
         State("Plate at the bolts: net section", net, WHOLE, clause("J4.1, J4.5, B4.3b"), thicker),
@@ -206,6 +207,6 @@ def _blocks(of: Splice, F: RailForces) -> tuple[State, ...]:
     A_e = effective_net_area(A_n=A_n, U=shear_lag_least(h=rail.d, t=rail.t, A_g=rail.A_g))
     P_cu = available(tension_rupture(F_u=rail.F_u, A_e=A_e), "tension rupture", method, "P_cu")
     return (
-        State("Block shear", N_t, R_cb, clause("J4.3"), "Take more bolts, a larger edge distance or a thicker plate."),
-        State("Rail: net section in tension", N_t, P_cu, clause("D2(b), D3"), "Take fewer rows of bolts, or a larger rail."),
+        State("Block shear", N_t, R_cb, clause("J4.3"), "Use more bolts, a larger edge distance or a thicker plate."),
+        State("Rail: net section in tension", N_t, P_cu, clause("D2(b), D3"), "Use fewer rows of bolts, or a larger rail."),
     )

@@ -100,9 +100,9 @@ def round_moment_across(t_p, R_n):
 
 
 @formula(Source("derivation", "force and moments on the wall add up linearly"), u="")
-def wall_use(N, R_c, M_1, M_c1, M_2, M_c2):
-    """Return the use of the wall by a force and two moments."""
-    u = abs(N) / R_c + abs(M_1) / M_c1 + abs(M_2) / M_c2
+def wall_use(N, R_c, M_1, M_cw1, M_2, M_cw2):
+    """Return the utilization of the wall by a force and moments along (1) and across the post (2)."""
+    u = abs(N) / R_c + abs(M_1) / M_cw1 + abs(M_2) / M_cw2
     return u
 
 
@@ -115,6 +115,7 @@ class Wall:
         B: Width of the flat wall, or the outside diameter.
         t: Thickness.
         F_y, F_u: Steel.
+        r: Outside corner radius of a tube; None for others.
 
     """
 
@@ -123,6 +124,7 @@ class Wall:
     t: Value
     F_y: Value
     F_u: Value
+    r: Value | None = None
 
 
 @dataclass(frozen=True)
@@ -159,5 +161,5 @@ def plate_on_wall(of: Wall, t_p: Value, l_b: Value, U: Value, method: str) -> Wa
         along = wall_moment_along(F_y=of.F_y, t=of.t, l_b=l_b, eta=eta, beta=beta, Q_f=Q_f)
         across = wall_moment_across(F_y=of.F_y, t=of.t, l_b=l_b, B=of.B, beta=beta, t_p=t_p, Q_f=Q_f)
         state = WALL
-    M_c1, M_c2 = (available(M, state, method, name) for M, name in ((along, "M_c1"), (across, "M_c2")))
+    M_c1, M_c2 = (available(M, state, method, name) for M, name in ((along, "M_cw1"), (across, "M_cw2")))
     return WallStrength(Q_f, R_n, available(R_n, state, method, "R_c"), M_c1, M_c2)

@@ -75,9 +75,9 @@ def metal_tension_strength(F_u, t):
 
 
 @formula(Source("derivation", "pull and shear in a part as a vector"), u="")
-def metal_use(f_n, r_ct, f_v, r_cv):
-    """Return the use of a part beside a weld by a pull in its plane and a shear along the weld."""
-    u = sqrt((f_n / r_ct) ** 2 + (f_v / r_cv) ** 2)
+def metal_use(f_n, r_cn, f_v, r_cm):
+    """Return the utilization of a part beside a weld by a pull in its plane and a shear along the weld."""
+    u = sqrt((f_n / r_cn) ** 2 + (f_v / r_cm) ** 2)
     return u
 
 
@@ -180,9 +180,9 @@ def most_leg(t: Value) -> Value:
 
 
 def in_its_plane(f_n: Value, f_v: Value, F_u: Value, t: Value, method: str) -> Value:
-    """Return the use of a part that welds pull in its own plane (f_n) and shear along them (f_v)."""
-    r_ct = available(metal_tension_strength(F_u=F_u, t=t), "tension rupture", method, "r_ct")
-    return metal_use(f_n=f_n, r_ct=r_ct, f_v=f_v, r_cv=beside_weld(F_u, t, method))
+    """Return the utilization of a part that welds pull in its own plane (f_n) and shear along them (f_v)."""
+    r_cn = available(metal_tension_strength(F_u=F_u, t=t), "tension rupture", method, "r_cn")
+    return metal_use(f_n=f_n, r_cn=r_cn, f_v=f_v, r_cm=beside_weld(F_u, t, method))
 
 
 def beside_weld(F_u: Value, t: Value, method: str) -> Value:
