@@ -130,6 +130,9 @@ class Section(Foot):
             paper.uprights([-anchors.embedment.m_as("in"), 0.0], [inches(anchors.embedment)], edge, -0.72)
             rows = sorted({round(u, 6) for u, _ in self.rods})
             paper.chain(rows, [shop(b - a) for a, b in itertools.pairwise(rows)], -anchors.embedment.m_as("in") * 0.62, 0.0)
+        top = (job.piers.ties.top or 0) if job.piers.ties else 0
+        if top and self.ties[top - 1] < deep:
+            paper.uprights([-self.ties[top - 1], 0.0], [shop(self.ties[top - 1])], edge, -0.2)
         us, at = [u for u, _ in self.post[0]], half + paper.real(0.3)
         wall, right = grout + t, max(us)
         items = [

@@ -7,11 +7,17 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from rackbook.structure.anchorage.details import Set, setting
 from rackbook.structure.anchorage.plan import PATTERNS
 from rackbook.tables import table
 
 from .board import inches
 from .sections import Ring, figure
+
+#: Heavy hex nut across its flats [in], for the eye only: 1.5 d + 1/8 in. and d high (ASME B18.2.6).
+ACROSS, MORE = 1.5, 0.125
+#: Depth within which the ties around the anchors stand [in].
+TOP = 5.0
 
 
 def rods(anchors: Any) -> list[tuple[float, float]]:
@@ -64,6 +70,36 @@ class Foot:
         a = self.job.anchors
         return f"{a.count} headed anchor rods\n{inches(a.diameter)} {a.grade}" if a else "anchors not given in the job"
 
+    @cached_property
+    def set(self) -> Set | None:
+        """How the rods are set: holes, washers, projection, length; None without anchors or plate."""
+        return setting(self.job) if self.job.anchors and self.job.frame.base_plate else None
+
+    @cached_property
+    def ties(self) -> list[float]:
+        """Depths of the ties below the top of the pier [in], those around the anchors first; none where none are given."""
+        piers = self.job.piers
+        if piers.ties is None:
+            return []
+        d_t, step = bar_diameter(str(piers.ties.size)), piers.ties.spacing.m_as("in")
+        first, top = piers.cover.m_as("in") + d_t / 2, piers.ties.top or 1
+        last = max(first, TOP - d_t / 2) if top > 1 else first
+        depths = [first + (last - first) * n / (top - 1) for n in range(top)] if top > 1 else [first]
+        footing = piers.footing
+        under = footing.depth.m_as("in") - footing.thickness.m_as("in") if footing else piers.embedment.m_as("in")
+        end = under + piers.projection.m_as("in") - (0.0 if footing else piers.cover.m_as("in"))
+        more = int((end - depths[-1]) / step + 1e-9)
+        return [*depths, *(depths[-1] + step * n for n in range(1, more + 1))]
+
+    @property
+    def tie_words(self) -> list[str]:
+        """The ties in words: spacing, and those at the top where the job says how many."""
+        ties = self.job.piers.ties
+        if ties is None:
+            return ["ties not given in the job"]
+        top = [f"{ties.top} of them within 5 in. of the top"] if ties.top else []
+        return [f"ties {ties.size} at {inches(ties.spacing)}", *top]
+
     @property
     def pier_words(self) -> str:
         """The pier in words."""
@@ -84,9 +120,9 @@ class Foot:
 
 
 def bar_places(count: int, ring: float, circular: bool) -> list[tuple[float, float]]:
-    """Return the places of a pier's bars: evenly on a circle, or evenly along the sides of a square, corners first."""
+    """Return the places of a pier's bars: evenly on a circle from +x, or evenly along the sides of a square, corners first."""
     if circular:
-        return [(ring * math.sin(2 * math.pi * n / count), ring * math.cos(2 * math.pi * n / count)) for n in range(count)]
+        return [(ring * math.cos(2 * math.pi * n / count), ring * math.sin(2 * math.pi * n / count)) for n in range(count)]
     found = []
     for n in range(count):
         along = 8 * ring * n / count  # the way round from the lower left corner

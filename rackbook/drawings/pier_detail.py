@@ -1,4 +1,4 @@
-"""A pier upright and cut across, and where all piers stand, to scale."""
+"""Elevation and section of a pier, and where all piers stand, to scale."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from typing import Any
 
 from rackbook.job import Job
 from rackbook.loads.members import grout, post_lines, post_rows
+from rackbook.structure.piers.bars import BAR
 
-from .base_detail import CONCRETE
+from .base_cut import CONCRETE
 from .board import (
     GREY,
     INK,
@@ -29,7 +30,7 @@ from .board import (
 from .foot import Foot, bar_places
 from .paper import Paper
 
-DETAIL, LAYOUT = "Pier, upright and cut across", "Piers, plan"
+DETAIL, LAYOUT = "Pier elevation and section", "Piers, plan"
 #: Columns of the detail, inches of paper: the pier's left edge, its widest, the widest section.
 LEFT, WIDEST, ACROSS = 0.7, 1.6, 2.0
 #: Length of post shown above the pier [ft] and the most the pier may stand high on paper [in].
@@ -37,7 +38,7 @@ STUB, HIGHEST = 0.8, 5.2
 
 
 def pier_detail(job: Job) -> str:
-    """Return a pier as SVG text: upright with its dimensions, frost line and soil, and cut across with its bars."""
+    """Return a pier as SVG text: elevation with its dimensions, frost line and soil, and section with its bars."""
     return _Detail(job).svg()
 
 
@@ -86,7 +87,8 @@ class _Detail(Foot):
         if soil is None:
             return "The job gives no soil."
         of = f"class {soil.class_} of IBC Table 1806.2" if soil.class_ else f"by {written(soil.report.title)}"
-        return f"Soil {of}."
+        water = f"; ground water {soil.water.text()} below grade or deeper" if soil.water else ""
+        return f"Soil {of}{water}."
 
     def _upright(self, paper: Paper, reach: float) -> None:
         job, half, deep = self.job, self.pier / 24, self.deep
@@ -135,10 +137,9 @@ class _Detail(Foot):
         for u in sorted({round(abs(u), 3) * s for u, _ in bar_places(job.piers.bars.count, ring, self.round) for s in (1, -1)}):
             paper.line([u, u], [low, high], lw=0.9, zorder=4, color="0.25")
         if job.piers.ties:
-            step = job.piers.ties.spacing.m_as("ft")
-            count, gap = int((high - low) / step) + 1, float("nan")
-            heights = [z for n in range(count) for z in (high - n * step, high - n * step, gap)]
-            paper.line([-tie, tie, gap] * count, heights, lw=0.5, zorder=4, color="0.25")
+            gap = float("nan")
+            heights = [z for depth in self.ties for z in (top - depth / 12, top - depth / 12, gap)]
+            paper.line([-tie, tie, gap] * len(self.ties), heights, lw=0.5, zorder=4, color="0.25")
 
     def _words(self, paper: Paper, reach: float) -> None:
         job, half, deep = self.job, self.pier / 24, self.deep
@@ -169,6 +170,7 @@ class _Detail(Foot):
             items.append((reach * 0.9, -deep + f.thickness.m_as("ft") / 2, words))
         paper.callouts(reach + paper.real(0.5), items, size=NOTE)
         z = -deep * 0.62
+        paper.line([-half - paper.real(0.16), half + paper.real(0.16)], [z, z], lw=0.6, ls=(0, (8, 2, 2, 2)), zorder=5)
         for s in (-1, 1):
             u = s * (half + paper.real(0.1))
             paper.arrow((u, z), (u, z + paper.real(0.14)), "-|>")
@@ -195,10 +197,11 @@ class _Detail(Foot):
                     paper.box(-tie, -tie, 2 * tie, 2 * tie, **how)
             for n, (u, z) in enumerate(bar_places(piers.bars.count, ring, self.round), 1):
                 paper.circle(u, z, bar / 2, fc=INK, lw=0.3, gid=f"bar {n}", zorder=4)
-            ties = f"ties {piers.ties.size} at {inches(piers.ties.spacing)}" if piers.ties else "ties not given in the job"
-            lines = [f"{piers.bars.count} bars {piers.bars.size}", ties, f"cover {inches(piers.cover)} to the ties"]
-            if not piers.ties:
-                lines[-1] = f"cover {inches(piers.cover)} to the bars"
+            lines = [f"{piers.bars.count} vertical bars {piers.bars.size}, {BAR}", *self.tie_words]
+            if piers.ties:
+                lines += ["closed ties, seismic hooks of 135 degrees", f"cover {inches(piers.cover)} to the ties"]
+            else:
+                lines.append(f"cover {inches(piers.cover)} to the bars")
         paper.chain([-half, half], [piers.diameter.text()], -half, 0.16)
         for n, line in enumerate(lines):
             paper.text(0, -half, line, up=-0.38 - 0.13 * n)

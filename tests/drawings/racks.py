@@ -31,10 +31,11 @@ FOOT = {
     "anchors": {
         "grade": "F1554 Gr 105", "diameter": "1-1/4 in", "count": 4, "spacing_x": "12 in", "spacing_y": "12 in",
         "embedment": "30 in", "washer": {"width": "3 in", "thickness": "1/2 in"}, "grout": "1.5 in",
+        "grout_strength": "10000 psi",
     },
     "piers": {
         "diameter": "3 ft", "embedment": "8 ft", "projection": "6 in", "concrete": "5000 psi",
-        "bars": {"count": 12, "size": "#8"}, "ties": {"size": "#4", "spacing": "10 in"}, "cover": "3 in",
+        "bars": {"count": 12, "size": "#8"}, "ties": {"size": "#4", "spacing": "10 in", "top": 2}, "cover": "3 in",
     },
     "site.soil": {"class": 4, "frost": "48 in", "discount": "1 ft"},
 }  # fmt: skip

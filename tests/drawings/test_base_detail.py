@@ -3,12 +3,14 @@
 import itertools
 import math
 
+import numpy as np
 import pytest
 from racks import FOOT, RACKS, legible, made, rack, scale_of
 
 from rackbook.drawings.base_detail import base_plan, base_section
-from rackbook.drawings.foot import bar_places, rods
+from rackbook.drawings.foot import Foot, bar_places, rods
 from rackbook.structure.anchorage.plan import plan
+from rackbook.structure.anchorage.reinforcement import bar_places as calculated
 from rackbook.tables import table
 
 #: The foot of a rack does not know how long it is.
@@ -69,10 +71,42 @@ def test_everything_a_shop_needs_is_written():
         assert words in plan
         assert words in section
     edge = 18 - math.hypot(6, 6)
-    assert {"12 in.", "16 in.", "2 in.", "3 ft", f"{edge:.2f} in.", "12 bars #8"} <= set(plan.splitlines())
-    for words in ("grout 1-1/2 in.", "30 in.", "plate washer 3 in. square,", "1/2 in. thick, and nut", "3/8", "E70"):
+    assert {"12 in.", "16 in.", "3 ft", f"{edge:#.4g} in.", "12 vertical bars #8"} <= set(plan.splitlines())
+    assert {"holes 2-1/16 in.", "rods 2 in. from its edges", "ties #4 at 10 in."} <= set(plan.splitlines())
+    for words in (
+        "grout 1-1/2 in., leveling nuts",
+        "10,000 psi minimum",
+        "30 in.",
+        "2 of them within 5 in. of the top",
+        "finished grade",
+        "plate washer 3 in. square,",
+        "1/2 in. thick, and nut",
+        "3/8",
+        "E70",
+    ):
         assert words in section.splitlines()
     assert "6 in. above grade" in section
+    # 1-1/2 grout, 1-1/4 plate, 1/2 washer, 1-1/4 nut, half of it thread: 5.125, up to a quarter inch
+    assert {"project 5-1/4 in., 37-1/2 in. long", "12 vertical bars #8", "4-3/4 in."} <= set(section.splitlines())
+
+
+def test_ties_stand_at_the_top_and_then_at_their_spacing():
+    of = Foot(made(FOOT)).ties
+    assert of[:2] == [3.25, 4.75]
+    assert {round(b - a, 9) for a, b in itertools.pairwise(of[1:])} == {10}
+    assert max(of) <= 8 * 12 + 6 - 3
+    alone = Foot(made({**FOOT, "piers": {**FOOT["piers"], "ties": {"size": "#4", "spacing": "10 in"}}})).ties
+    assert alone[:2] == [3.25, 13.25]
+    assert Foot(rack("bare")).ties == []
+
+
+def test_bars_stand_where_the_calculation_has_them():
+    """One toward +x, and round the circle from there."""
+    assert bar_places(10, 8.0, True)[0] == pytest.approx((8, 0))
+    x, y = (np.sort(v) for v in calculated("round", 8.0, 10))
+    drawn = np.array(bar_places(10, 8.0, True))
+    assert np.sort(drawn[:, 0]) == pytest.approx(x, abs=1e-9)
+    assert np.sort(drawn[:, 1]) == pytest.approx(y, abs=1e-9)
 
 
 def test_what_is_not_given_is_said():

@@ -30,8 +30,17 @@ def test_pier_is_to_scale():
 
 def test_everything_of_a_pier_is_written():
     said = legible(pier_detail(made(FOOT))).words
-    for words in ("8 ft", "6 in.", "3 ft", "frost line", "48 in. below grade", "concrete 5,000 psi", "12 bars #8"):
+    for words in (
+        "8 ft",
+        "6 in.",
+        "3 ft",
+        "frost line",
+        "48 in. below grade",
+        "concrete 5,000 psi",
+        "12 vertical bars #8, A615 Gr 60",
+    ):
         assert words in said
+    assert "2 of them within 5 in. of the top" in said
     assert {"ties #4 at 10 in.", "cover 3 in. to the ties", "not counted: top 1 ft", "30 in. into the concrete"} <= set(said)
     assert "Soil class 4 of IBC Table 1806.2" in "\n".join(said)
 
