@@ -13,28 +13,20 @@ from .choose import BRIEFLY, Task, choose, least_sizes
 from .clauses import edition_of
 from .current import apparent_current, continuous_minimum, motor_current, motor_minimum, share_of_set
 from .factors import ambient_factor, ambient_temperature, count_factor, insulation_temperature, terminal_temperature, wires
-from .feeders import Connected, connected
+from .feeders import Connected, connected, feeder_checks
 from .ground import Ground, equipment_ground, with_bonding
 from .impedance import CONDUITS
-from .overcurrent import device_limit, motor_device, standard_rating, transformer_device
+from .overcurrent import device_limit, motor_device, standard_rating
 from .paths import accumulate, count_together, raceway_tag, sharing
 from .sizes import key, metal, order, sizes
+from .undecided import open_checks
 from .voltage_drop import DEFAULT_PF, Drop, drop
 
 MOTOR_DEVICE = (
-    "no device is given. The largest inverse-time breaker of 430.52 is taken, for the size of the equipment ground only; "
-    "its rating, starting and the overload protection of 430.32 are the engineer's and are not judged here."
+    "no device is given. The maximum inverse-time breaker of 430.52 is used for the size of the equipment ground only."
 )
-SECONDARY = (
-    "from a transformer. Its ground also serves as supply-side bonding jumper (250.30(A)(2)); where the first device stands, "
-    "and the length to it, is to be confirmed by 240.21(C)(2) to (6)."
-)
-RECEPTACLE = "taken to feed more than one receptacle for portable loads: its device is not rounded up (240.4(B)(1))."
-SUPPLY = (
-    "worked as a feeder whose device stands at the supply end. Where they are service conductors, Article 230, 250.24 and "
-    "250.102(C) hold instead, which this sheet does not work."
-)
-BOTH_SIDES = "its device needs a secondary device of at most 125 % of the rated secondary current (450.3(B))."
+SECONDARY = "from a transformer. Its ground also serves as supply-side bonding jumper (250.30(A)(2))."
+RECEPTACLE = "assumed to feed more than one receptacle for portable loads: its device is not rounded up (240.4(B)(1))."
 ONE_SET = given(1, "", Source("input", "circuits.csv", "", "sets"), "n")
 
 
@@ -47,6 +39,7 @@ class Conductor:
         run, raceway: In words: "DP-1 to MS-1"; the tag of the raceway.
         I_b, I_min, I_r: Load, least ampacity at the terminals (for a motor: at all), rating of the device [A].
         I_max: The largest device its conductors allow [A]; None for a motor, whose conductors do not limit it.
+        no_device: Whether I_r is only the maximum of 430.52, for the ground: a motor without a device in the schedule.
         n_c: Current-carrying conductors in the raceway.
         T_e: Ambient temperature to correct for [degC].
         ampacity: Of the size taken.
@@ -70,6 +63,7 @@ class Conductor:
     I_min: Value
     I_r: Value
     I_max: Value | None
+    no_device: bool
     n_c: Value
     T_e: Value
     ampacity: Ampacity
@@ -92,16 +86,27 @@ class Conductor:
 
 @dataclass(frozen=True, eq=False)
 class Conductors:
-    """Result: circuits by tag in the order of the schedule, the edition they were worked under, and what feeders feed."""
+    """Result: circuits by tag in the order of the schedule, the edition they were designed to, and what feeders feed.
+
+    Attributes:
+        edition: Of NFPA 70.
+        circuits: Conductors by tag.
+        feeders: What each feeder feeds, by tag.
+        of_feeders: Checks of the feeders against what they feed.
+        still_open: Open checks of what the schedule does not tell.
+
+    """
 
     edition: str
     circuits: dict[str, Conductor]
     feeders: dict[str, Connected]
+    of_feeders: tuple[Check, ...]
+    still_open: tuple[Check, ...]
 
     @property
     def checks(self) -> tuple[Check, ...]:
-        """The checks of all circuits in the order of the schedule."""
-        return tuple(c for of in self.circuits.values() for c in of.checks)
+        """The checks of all circuits in the order of the schedule, then those of feeders, then what is open."""
+        return (*(c for of in self.circuits.values() for c in of.checks), *self.of_feeders, *self.still_open)
 
 
 def conductors(job: Any) -> Conductors:
@@ -119,7 +124,9 @@ def conductors(job: Any) -> Conductors:
         p_tot = totals[c.tag]
         fields["checks"] = (*fields["checks"], *drop_checks(c, fields["drop"].p_d, p_tot, work.limits))
         done[str(c.tag)] = Conductor(**fields, p_tot=p_tot)
-    return Conductors(work.edition, done, connected(job.circuits, done))
+    feeders = connected(job.circuits, done)
+    still_open = open_checks(job.circuits, done, work.kinds, work.fed, work.edition)
+    return Conductors(work.edition, done, feeders, tuple(feeder_checks(feeders, done, work.edition)), tuple(still_open))
 
 
 class _Work:
@@ -172,10 +179,6 @@ class _Work:
             cautions.append(f"{c.tag}: {SECONDARY}")
         if over == "portable loads":
             cautions.append(f"{c.tag}: {RECEPTACLE}")
-        if c.kind in ("feeder", "service") and str(c.from_) not in self.kinds and str(c.from_) not in self.fed:
-            cautions.append(f"{c.tag}: {SUPPLY}")
-        if c.kind == "transformer" and task.I_r.magnitude > transformer_device(task.I_b, e).magnitude:
-            cautions.append(f"{c.tag}: {BOTH_SIDES}")
         if c.power_factor is None:
             cautions.append(f"{c.tag}: no power factor is given; 0.85 is assumed for the drop.")
         phases, neutrals, _ = wires(c.phases, c.voltage, c.neutral)
@@ -190,6 +193,7 @@ class _Work:
             "I_min": task.I_min,
             "I_r": task.I_r,
             "I_max": limit,
+            "no_device": task.motor and c.ocpd is None,
             "n_c": n_c,
             "T_e": T_e,
             "ampacity": a,

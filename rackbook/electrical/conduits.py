@@ -107,8 +107,7 @@ def _raceway(tag: str, group: list[Any], of: Conductors) -> Raceway:
     cautions = []
     if made.jam == "jam zone" and made.j is not None:
         cautions.append(
-            f"{tag}: the ratio {made.j.text()} of inside to conductor diameter lies in the jam zone "
-            f"{JAM_ZONE[0]} to {JAM_ZONE[1]}; another trade size pulls more safely."
+            f"{tag}: jam ratio {made.j.text()}, inside {JAM_ZONE[0]} to {JAM_ZONE[1]}: pull with care or select another size."
         )
     holds = ", ".join(_held(name, counts[name] - grounds[name], grounds[name]) for name in counts)
     if len(types := {insulation for _, insulation in counts}) == 1:  # said once

@@ -6,10 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..trace import Source, Value, formula, given
+from ..trace import Check, Source, Value, check, formula, given, largest
 from ..trace.columns import column
 from ..trace.maths import sum
+from .clauses import clause
 from .current import motor_feeder_minimum
+from .overcurrent import motor_feeder_device
 
 PARTS = Source("derivation", "sum over the circuits fed")
 NONE = given(0, "A", Source("derivation", "no such circuit is fed"), "I")
@@ -43,6 +45,7 @@ class Connected:
 
     Attributes:
         tags: Circuits counted, each once: motors, branches, transformers, and feeders that end outside the rack.
+        motors: Those of them that are motors.
         I_1, I_m, I_n, I_c: Largest motor, other motors, noncontinuous and continuous other load [A].
         I_f: Least ampacity of the feeder by 430.24 [A].
         I_min: The same by the load the schedule gives it [A].
@@ -50,6 +53,7 @@ class Connected:
     """
 
     tags: tuple[str, ...]
+    motors: tuple[str, ...]
     I_1: Value
     I_m: Value
     I_n: Value
@@ -64,9 +68,9 @@ class Connected:
 
 
 def connected(circuits: Iterable[Any], done: Mapping[str, Any]) -> dict[str, Connected]:
-    """Return what each feeder feeds; feeders of circuits of another voltage or of single-phase ones are left out.
+    """Return what each feeder feeds.
 
-    Currents of one phase and of three are not summed: which phase each circuit loads is not in the schedule.
+    Which phase a single-phase circuit loads is not in the schedule: all are summed as if on one phase, an upper bound.
     """
     from_place: dict[str, list[Any]] = {}
     for c in circuits:
@@ -74,8 +78,33 @@ def connected(circuits: Iterable[Any], done: Mapping[str, Any]) -> dict[str, Con
     out = {}
     for c in circuits:
         fed = _fed(str(c.to), from_place, set()) if c.kind == "feeder" and c.to_kind != "field" else []
-        if fed and all(d.phases == c.phases and d.voltage.base == c.voltage.base for d in fed):
+        if fed:
             out[str(c.tag)] = _sum(fed, done, done[str(c.tag)].I_min)
+    return out
+
+
+def feeder_checks(feeders: Mapping[str, Connected], done: Mapping[str, Any], edition: str) -> list[Check]:
+    """Return the checks of every feeder: its load against what it feeds, and its device where it feeds motors.
+
+    A load below what is fed is a demand that the engineer claims; it cannot be judged from the schedule and is open.
+    """
+    out = []
+    for tag, f in feeders.items():
+        name, source = f"{tag}: connected load by 430.24", clause("motor feeder", edition)
+        if f.exceeds:
+            remedy = (
+                f"The load given makes {f.I_min.text()}. Raise it, or show the demand claimed (Article 220, 430.26) or the "
+                "balance of the phases."
+            )
+            out.append(Check(name, f.I_f, None, source, remedy=remedy))
+        else:
+            out.append(check(name, f.I_f, f.I_min, source))
+        if f.motors:
+            I_d = max((done[m].I_r for m in f.motors), key=lambda I: I.m_as("A"))
+            by_motors = motor_feeder_device(I_d=I_d, I_m=f.I_m, I_n=f.I_n, I_c=f.I_c)
+            most = largest("I_62", {"430.62(A)": by_motors, "430.62(B), ampacity": done[tag].ampacity.I_p})
+            source = clause("motor feeder device", edition)
+            out.append(check(f"{tag}: device by 430.62", done[tag].I_r, most, source, remedy="Select a smaller device."))
     return out
 
 
@@ -101,7 +130,7 @@ def _sum(fed: list[Any], done: Mapping[str, Any], I_min: Value) -> Connected:
         I, p = _line_up("I", rest, done), column("p", {str(c.tag): _share(c) for c in rest}, "pct")
         I_n, I_c = noncontinuous_load(I=I, p=p), continuous_load(I=I, p=p)
     I_f = motor_feeder_minimum(I_1=I_1, I_m=I_m, I_n=I_n, I_c=I_c)
-    return Connected(tuple(str(c.tag) for c in fed), I_1, I_m, I_n, I_c, I_f, I_min)
+    return Connected(tuple(str(c.tag) for c in fed), tuple(str(c.tag) for c in motors), I_1, I_m, I_n, I_c, I_f, I_min)
 
 
 def _line_up(symbol: str, circuits: list[Any], done: Mapping[str, Any]) -> Value:

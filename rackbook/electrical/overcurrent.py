@@ -32,6 +32,17 @@ def transformer_device_limit(k_p, I_b):
     return I_max
 
 
+@formula(Source("clause", "NFPA 70", "2023", "430.62(A) and 430.63 (same in 2020)", "memory"), I_62="A")
+def motor_feeder_device(I_d, I_m, I_n, I_c):
+    """Return the largest device of a feeder of motors and other loads.
+
+    ``I_d`` is the largest device of one of the motors, ``I_m`` the full-load current of the other motors, ``I_n`` the
+    noncontinuous and ``I_c`` the continuous other load.
+    """
+    I_62 = I_d + I_m + I_n + 1.25 * I_c
+    return I_62
+
+
 def transformer_device(I_b: Value, edition: str = "2023", secondary: bool = False) -> Value:
     """Return the largest primary device of a transformer to 1000 V, 450.3(B).
 

@@ -10,12 +10,11 @@ from ..trace.sheet import Grid, Heading, Part, Remark, Sheet
 from .circuits import Conductor, Conductors
 from .clauses import TITLE
 from .conduits import Raceway, Raceways
-from .raceway import JAM_ZONE
 
 _SCHEDULE = Source("input", "circuits.csv")
 NOTHING = word("–", _SCHEDULE)
 CABLE_HEADS = (
-    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "At most [A]", "Size", "Type", "Ground", "Raceway",
+    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "Max. permitted [A]", "Size", "Type", "Ground", "Raceway",
 )  # fmt: skip
 AMPACITY_HEADS = (
     "Circuit", "Size", "n_c", "T_e [degC]", "k_T", "k_n [pct]", "I_tab [A]", "I_c [A]", "T_t [degC]", "I_t [A]", "I_p [A]",
@@ -39,21 +38,23 @@ RECOMMENDED = (
 )
 BASIS = (
     "Continuous loads are judged twice, apart: 125 % of them against the uncorrected ampacity in the column of the "
-    "terminals, and the load itself against the corrected and adjusted ampacity. Terminals cap the ampacity; correction "
+    "terminals, and the load itself against the corrected and adjusted ampacity. Terminals limit the ampacity; correction "
     "starts from the column of the insulation. Raceways outdoors count as wet inside. Each circuit brings its own equipment "
     "ground. The adopted local code and the authority having jurisdiction stand above this sheet."
 )
 FEEDERS = (
     "The load, the continuous share and the device of a feeder are the engineer's own entries. Beside them stands what the "
     "feeder feeds, without demand factors: 125 % of the largest motor, the other motors, and all other load with 125 % of its "
-    "continuous part (430.24). Feeders of single-phase circuits are not compared, and 430.62 is not judged."
+    "continuous part (430.24). Single-phase circuits are summed as if all were on one phase, an upper bound. A load below "
+    "what is fed is an open check until the demand claimed is shown."
 )
 HOLDS = (
     "Holds: number in parentheses, size, G for equipment grounds. Parallel sets lie in as many raceways alike, one set in "
     "each. The jam ratio is worked where three conductors of a size are the largest."
 )
 CABLE = (
-    "Device: as scheduled, or the next standard rating. At most: the largest device the conductors allow (240.4). Ground: one "
+    "Device: as scheduled, or the next standard rating. Max. permitted: the largest device the conductors allow (240.4); for "
+    "motors without a scheduled device the maximum of 430.52, for grounding only. Ground: one "
     "in each raceway. Sizes in AWG, from 250 in kcmil, behind the number of sets; Cu copper, Al aluminum."
 )
 AMPACITY = (
@@ -72,7 +73,7 @@ def sheets(of: Conductors, tubes: Raceways | None = None) -> list[Sheet]:
 
 
 def governing_circuit(of: Conductors) -> tuple[Conductor, Check] | None:
-    """Return the circuit whose conductors are used most, and the check that says so; open and failing ones come first.
+    """Return the circuit of the largest utilization, and the check that says so; open and failing ones come first.
 
     Recommended limits do not govern, nor does a device that passes: many circuits meet its standard rating in full.
     """
@@ -81,7 +82,7 @@ def governing_circuit(of: Conductors) -> tuple[Conductor, Check] | None:
 
 
 def governing_raceway(of: Raceways) -> tuple[Raceway, Check]:
-    """Return the raceway that is filled most, against its own limit."""
+    """Return the raceway of the largest fill against its own limit."""
     return max(((r, k) for r in of.raceways.values() for k in r.checks), key=lambda pair: _used(pair[1]))
 
 
@@ -96,13 +97,13 @@ def _conductor_sheet(of: Conductors) -> Sheet:
     assert found is not None
     c, k = found
     why = (
-        f"{k.name}: {_against(k)} is the largest share of all circuits, devices at their rating aside. "
+        f"{k.name}: {_against(k)} is the largest utilization of all circuits, devices at their rating aside. "
         f"Size {c.size.text()}: {c.because}."
     )
     circuits = tuple(of.circuits.values())
     parts: list[Part] = [
         Remark(BASIS),
-        Heading(f"Circuit {c.tag}, the one used most"),
+        Heading(f"Circuit {c.tag}, governing"),
         Remark(why),
         *(c.I_min, c.I_r, c.size, c.ampacity.I_p),
         # where the terminals govern, both are one number
@@ -120,7 +121,7 @@ def _conductor_sheet(of: Conductors) -> Sheet:
         Heading("Checks"),
         *of.checks,
     ]
-    purpose = f"Size the conductors of every circuit, {TITLE}-{of.edition}."
+    purpose = f"Conductors, devices, equipment grounds and voltage drop of every circuit by {TITLE}-{of.edition}."
     # what the tables list is not derived again on the way to a sum or a check
     listed = {id(x.drop.p_d.root): "Conductors, voltage drop" for x in circuits if x is not c}
     listed |= {id(x.ampacity.I_p.root): "Conductors, ampacity" for x in circuits if x is not c}
@@ -133,9 +134,9 @@ def _against(k: Check) -> str:
 
 def _cable_row(c: Conductor) -> tuple[Any, ...]:
     made = f"{'Cu' if c.material == 'copper' else 'Al'} {c.insulation}"
-    most = c.I_max if c.I_max is not None else NOTHING
+    device, most = (NOTHING, c.I_r) if c.no_device else (c.I_r, c.I_max if c.I_max is not None else NOTHING)
     size = c.size if c.n.magnitude == 1 else f"{c.n.text()} × {c.size.text()}"
-    return (c.tag, c.run, c.I_b, c.I_min, c.I_r, most, size, made, c.ground_size, c.raceway or "–")
+    return (c.tag, c.run, c.I_b, c.I_min, device, most, size, made, c.ground_size, c.raceway or "–")
 
 
 def _ampacity_row(c: Conductor) -> tuple[Any, ...]:
@@ -151,18 +152,12 @@ def _drop_row(c: Conductor) -> tuple[Any, ...]:
 
 
 def _feeder_parts(of: Conductors) -> Iterator[Part]:
-    """Yield the table of what feeders feed, and which of them are given less."""
+    """Yield the table of what feeders feed."""
     if not of.feeders:
         return
     rows = tuple((t, ", ".join(f.tags), f.I_1, f.I_m, f.I_n, f.I_c, f.I_f, f.I_min) for t, f in of.feeders.items())
     yield Grid("Feeders, and what they feed", FEEDER_HEADS, rows)
     yield Remark(FEEDERS)
-    yield from _notes(
-        f"{t}: what it feeds asks for {f.I_f.text()}, more than the {f.I_min.text()} by its load. The engineer shows the "
-        "demand that is claimed (Article 220, 430.26), or raises the load."
-        for t, f in of.feeders.items()
-        if f.exceeds
-    )
 
 
 def _notes(cautions: Iterable[str]) -> Iterator[Remark]:
@@ -178,8 +173,8 @@ def _notes(cautions: Iterable[str]) -> Iterator[Remark]:
 def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
     r, k = governing_raceway(of)
     parts: list[Part] = [
-        Heading(f"Raceway {r.tag}, the one filled most"),
-        Remark(f"{r.holds} in {r.kind}: {_against(k)} is the largest share of all raceways."),
+        Heading(f"Raceway {r.tag}, governing"),
+        Remark(f"{r.holds} in {r.kind}: {_against(k)} is the largest fill of all raceways against its limit."),
         *(v for v in (r.fill.trade_size, r.fill.p_f, r.fill.j) if v is not None),
         Heading("All raceways"),
         Grid("Raceway schedule", RACEWAY_HEADS, tuple(_raceway_row(x) for x in of.raceways.values())),
@@ -188,17 +183,14 @@ def _raceway_sheet(of: Raceways, wired: Conductors) -> Sheet:
         Heading("Checks"),
         *of.checks,
     ]
-    purpose = f"Choose and check the raceways, {TITLE}-{of.edition}, Chapter 9."
+    purpose = f"Trade size and fill of every raceway by {TITLE}-{of.edition}, Chapter 9."
     listed = {id(x.fill.A_c.root): "Raceway fill, raceway schedule" for x in of.raceways.values() if x is not r}
     return Sheet("raceways", "Raceway fill", purpose, tuple(parts), elsewhere=listed)
 
 
 def _jams(of: Raceways) -> Iterator[Remark]:
-    """Yield one remark on all raceways whose ratio lies in the jam zone."""
-    jammed = [f"{r.tag} ({r.fill.j.text()})" for r in of.raceways.values() if r.fill.jam == "jam zone" and r.fill.j is not None]
-    if jammed:
-        zone = f"{JAM_ZONE[0]} to {JAM_ZONE[1]}"
-        yield Remark(f"In the jam zone of {zone}, where another trade size pulls more safely: {', '.join(jammed)}.")
+    """Yield a remark on each raceway whose ratio lies in the jam zone: a warning, not a check."""
+    yield from (Remark(text) for r in of.raceways.values() for text in r.cautions)
 
 
 def _raceway_row(r: Raceway) -> tuple[Any, ...]:
