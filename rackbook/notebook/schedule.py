@@ -113,7 +113,7 @@ class ScheduleView:
 
 def schedule_text(name: str, schedule: Schedule) -> str:
     """Return a schedule as markdown tables; columns that are blank in all rows are left out."""
-    blocks = [f"## {TITLES[name]} schedule", f"As written in {plain(SCHEDULES[name])}."]
+    blocks = [f"## {TITLES[name]} schedule", f"The engineer's entries, {plain(SCHEDULES[name])}."]
     for title, columns in SETS[name]:
         used = [c for c in columns if c in schedule.heads and any(row[c] for row in schedule.rows)]
         if not used:

@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from rackbook.book import Book
 from rackbook.book.advice import lightest, seek
 from rackbook.job.save import Target
 from rackbook.trace import LookupFailed, RackbookError, Sheet, Value
-from rackbook.trace.errors import nearest
-from rackbook.trace.grids import checks_table, table_text
-from rackbook.trace.sheet import Part
 from rackbook.trace.text import plain
 
 from .asked import asked
 from .desk import Desk, first_problem
 from .form import Form
 from .live import MARKDOWN, SVG, Live, Shown
+from .own import Own, own_sheet
 from .plain_errors import speak_plainly
 from .schedule import ScheduleView
+from .told import Said, checks_text, find, touches_text, trace_text
 
 #: Sheets that a job has only where it asks for them.
 OPTIONAL = ("snow", "ice", "rail_welds", "clips", "splices", "feet", "equipment_fastening", "anchors")
@@ -39,16 +37,6 @@ def open_job(folder: str | Path = ".") -> Workbook:
     if desk.job is None:
         raise desk.trouble or RackbookError("the job cannot be loaded.")
     return Workbook(desk)
-
-
-@dataclass(frozen=True)
-class Said:
-    """A few lines of advice that show themselves in a cell."""
-
-    text: str
-
-    def _repr_markdown_(self) -> str:
-        return "\n\n".join(plain(line) for line in self.text.splitlines())
 
 
 class Workbook:
@@ -243,21 +231,17 @@ class Workbook:
         """
         return Said(str(lightest(self.book.job, part, family)))
 
-    def own(self, function: Callable[[Callable[[str], Value]], Iterable[Part]], title: str, purpose: str = "") -> Live:
+    def own(self, function: Own, title: str, purpose: str = "") -> Live:
         """Return the engineer's own sheet; ``function`` takes the look-up of values by path and gives the sheet's parts.
+
+        Results that are looked up are quoted, not derived again.
 
         Raises:
             LookupFailed: The book has no value of a path that is looked up.
 
         """
-
-        def render(book: Book) -> Shown:
-            found = function(lambda path: find(book, path))
-            parts = (found,) if isinstance(found, Part) else tuple(found)
-            si = book.job.display.units == "US+SI"
-            return _said(Sheet(function.__name__, title, purpose, parts, book.derived_on, si))
-
-        return self._live(f"own {function.__name__} {title}", render, again=True)
+        name = f"own {function.__name__} {title}"
+        return self._live(name, lambda book: _said(own_sheet(book, function, title, purpose)), again=True)
 
     def value(self, path: str) -> Value:
         """Return a result or an input by its path.
@@ -282,52 +266,5 @@ class Workbook:
         return self._lives[name]
 
 
-def find(book: Book, path: str) -> Value:
-    """Return the result or input of a path.
-
-    Raises:
-        LookupFailed: There is none; the nearest is named.
-
-    """
-    for known in (book.values, book.inputs):
-        if path in known:
-            return known[path]
-    raise LookupFailed(f"The book has no value '{path}'.{nearest(path, (*book.values, *book.inputs))}")
-
-
 def _said(sheet: Sheet) -> Shown:
     return Shown(MARKDOWN, sheet.markdown(), f"Sheet: {sheet.title}")
-
-
-def checks_text(book: Book, keys: tuple[str, ...] = ()) -> str:
-    """Return the checks as markdown, the count of each result first."""
-    sheets = [book.sheet(key) for key in keys] if keys else list(book.sheets)
-    titles = [sheet.title for sheet in sheets]
-    found = [(title, c) for title, c in book.checks if title in titles]
-    words = [c.word for _, c in found]
-    counted = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(("OK", "NOT OK", *words)))
-    blocks = ["## Checks", f"{len(found)} checks: {counted}."]
-    for title in titles:
-        own = [c for of, c in found if of == title]
-        if own:
-            blocks += [f"### {plain(title)}", checks_table(own)]
-    return "\n\n".join(blocks) + "\n"
-
-
-def trace_text(path: str, value: Value) -> str:
-    """Return the trace of a value as markdown."""
-    return f"## Where {plain(path)} comes from\n\n```text\n{value.trace().replace('```', chr(39) * 3)}\n```\n"
-
-
-def touches_text(book: Book, path: str) -> str:
-    """Return what rests on an input, with its present values, as markdown."""
-    touched = book.touches(path)
-    now = book.inputs[path].text()
-    head = f"## What rests on {plain(path)}\n\nNow {plain(now)}; {len(touched)} results follow it."
-    rows = [(plain(p), plain(_brief(book.values[p]))) for p in touched]
-    return f"{head}\n\n{table_text(('Result', 'Now'), rows, 'wl')}\n" if rows else head + "\n"
-
-
-def _brief(value: Value) -> str:
-    text = value.text()
-    return text if len(text) <= 60 else text[:57] + "..."
