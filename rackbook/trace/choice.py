@@ -1,7 +1,8 @@
-"""A choice between clauses is itself a value: it says what governed and what was passed over."""
+"""A choice between clauses is itself a value: it says what governed and what did not."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,6 +12,8 @@ from .errors import UnitError, nearest
 from .value import Source, Step, Value
 
 RULES = {"largest": "the largest governs", "smallest": "the smallest governs"}
+#: Candidates this close to one another are equal.
+EQUAL = 1e-9
 
 
 @dataclass(frozen=True)
@@ -22,6 +25,28 @@ class Choice:
     labels: tuple[str, ...]
     chosen: str = ""
     because: str = ""
+
+    def differing(self, given: Mapping[str, Value]) -> bool:
+        """Whether there is anything to choose: two candidates or more that are not all equal."""
+        bases = [given[n].base for n in self.labels]
+        return len(bases) > 1 and not all(np.allclose(b, bases[0], rtol=EQUAL, atol=0) for b in bases[1:])
+
+    def told(self, given: Mapping[str, Value]) -> str:
+        """Return the choice as a sentence: what governs or was selected, why, and what did not; nothing where all are equal."""
+        others = [n for n in self.labels if n != self.chosen]
+        told = {n: f"{n} ({v.text()})" for n in others if (v := given.get(n)) is not None and v.text() != n}
+        rest = ", ".join(told.get(n, n) for n in others)
+        if self.name in RULES:
+            if not self.differing(given):
+                return {1: ""}.get(len(self.labels), "Both equal." if len(self.labels) == 2 else "All equal.")
+            return (
+                f"Governs: {self.chosen}. Not governing: {rest}."
+                if self.chosen
+                else f"{RULES[self.name]} in each case.".capitalize()
+            )
+        because = self.because or self.source.title
+        why = f"; {because}" if self.chosen.endswith(")") else f" ({because})"
+        return f"Selected: {self.chosen}{why}." + (f" Not selected: {rest}." if rest else "")
 
     def evaluate(self, given: dict[str, Value]) -> Value:
         """Choose again among other candidates of the same labels."""
@@ -87,12 +112,12 @@ def pick(
     by: dict[str, Value] | None = None,
     source: Source | None = None,
 ) -> Value:
-    """Return the candidate named ``chosen``, remembering why and what was passed over.
+    """Return the candidate named ``chosen``, remembering why and what was not selected.
 
     Args:
         symbol: Symbol of the result.
         candidates: Values by label; None for one that was not worked out.
-        chosen: Label of the one taken.
+        chosen: Label of the one selected.
         because: The reason, as printed.
         by: The values that decided.
         source: The clause that makes the choice, where there is one.
@@ -112,6 +137,6 @@ def pick(
 
 
 def governing(value: Value) -> str:
-    """Return the label of the candidate a choice took; empty for a value that is not a choice."""
+    """Return the label of the candidate a choice selected; empty for a value that is not a choice."""
     origin = value.origin
     return origin.operation.chosen if isinstance(origin, Step) and isinstance(origin.operation, Choice) else ""

@@ -12,16 +12,19 @@ from .columns import Column, Entry, alone, of_column
 from .formula import Formula
 from .grids import Grid, grid_table, table_text, uses_table
 from .layout import equation
-from .setting import operand_latex, symbol, templates, value_latex
-from .text import plain
+from .prose import Place, place, prose
+from .setting import symbol, templates, value_latex
+from .source import LEGEND, MARK
+from .terms import numbers_side
+from .text import said
 from .value import Step, Value
 
 #: A formula used more often than this in one part is shown once in full; the other uses are tabulated.
 IN_FULL = 3
 #: Heads of the two tables that grow as long as nothing else stands between their rows.
-GIVEN, READ = ("Given", "Value", "Source"), ("Read", "Value", "Table")
-#: Before the column in the place of a table's cell; further cells of the same row below one another name that alone.
-COLUMN = ", column "
+GIVEN, READ = ("Given", "Value", "Source"), ("From table", "Value", "Table")
+#: The last line of a sheet on which something is marked; in the bound print the foot of every page has it instead.
+FOOTNOTE = f"*{LEGEND}*"
 
 
 @dataclass
@@ -47,7 +50,8 @@ class Derivation:
 
     def markdown(self) -> str:
         """Return all blocks as one text."""
-        return "\n\n".join(b if isinstance(b, str) else table_text(b[0], b[1], "llw") for b in self.blocks) + "\n"
+        text = "\n\n".join(b if isinstance(b, str) else table_text(b[0], b[1], "llw") for b in self.blocks)
+        return f"{text}\n\n{FOOTNOTE}\n" if MARK in text else f"{text}\n"
 
     def table(self, grid: Grid) -> None:
         """Add a table of values; a column whose items it lists is not derived again below it."""
@@ -72,7 +76,7 @@ class Derivation:
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
         early = self._read_first(todo)
         for v in early:
-            self._row(READ, v, str(v.source), names.get(id(v), ()))
+            self._row(READ, v, place(v), names.get(id(v), ()))
         at_once = {id(v) for v in early}
         uses: dict[Formula, list[Value]] = {}
         lines: list[tuple[Value, str, str]] = []
@@ -94,7 +98,7 @@ class Derivation:
             lines.append((v, text, again))
         for v, text, again in lines:
             if not text:
-                self._row(READ, v, str(v.source), names.get(id(v), ()))
+                self._row(READ, v, place(v), names.get(id(v), ()))
                 continue
             made_by = v.origin.operation if isinstance(v.origin, Step) else None
             same = uses[made_by] if isinstance(made_by, Formula) else [v]
@@ -116,9 +120,8 @@ class Derivation:
                 waiting.add(id(v))
             else:
                 early.append(v)
-        rows = dict.fromkeys(str(v.source).rpartition(COLUMN)[0] or id(v) for v in early)
-        place = {row: n for n, row in enumerate(rows)}
-        return sorted(early, key=lambda v: place[str(v.source).rpartition(COLUMN)[0] or id(v)])
+        order = {row: n for n, row in enumerate(dict.fromkeys(place(v).row for v in early))}
+        return sorted(early, key=lambda v: order[place(v).row])
 
     def _todo(self, top: Value) -> list[Value]:
         """Return what ``top`` rests on and the sheet has not shown, inputs first; entries of columns as worked alone."""
@@ -175,81 +178,67 @@ class Derivation:
         listed = id(value.root) in self.tabulated or id(value.root) in self.elsewhere
         return made or (listed and isinstance(value.magnitude, np.ndarray))
 
-    def _whence(self, value: Value) -> str:
+    def _whence(self, value: Value) -> Place:
         if id(value.root) in self.elsewhere and id(value.root) not in self.from_table:
             # what a table prints is that table's, whichever sheet shows it first
-            return str(value.source) if value.as_given else f"sheet {self.elsewhere[id(value.root)]}"
-        if title := self._listed(value):
-            return f"table above: {title}"
-        return str(value.source) if isinstance(value.origin, Step) else str(value.origin)
+            return place(value) if value.as_given else Place(f"sheet {self.elsewhere[id(value.root)]}")
+        title = self._listed(value)
+        return Place(f"table above: {title}") if title else place(value)
 
-    def _row(self, heads: tuple[str, ...], value: Value, whence: str, names: tuple[str, ...]) -> None:
+    def _row(self, heads: tuple[str, ...], value: Value, whence: Place, names: tuple[str, ...]) -> None:
         called = dict.fromkeys(n for n in (value.symbol, *names) if n)
         name = ", ".join(f"${symbol(n)}$" for n in called)
-        row = (name, f"${value_latex(value, self.si)}$", plain(whence))
+        # a list is set as words, which may be broken between its numbers
+        shown = said(value.text()) if np.ndim(value.magnitude) else f"${value_latex(value, self.si)}$"
+        row = (name, shown, prose(whence))
         if row in self.said:
             return
         self.said.add(row)
-        start, _, column = whence.rpartition(COLUMN)
         if self.blocks and not isinstance(self.blocks[-1], str) and self.blocks[-1][0] is heads:
-            if start and start == self.row_read:
-                row = (*row[:2], plain(f"same row{COLUMN}{column}"))
+            if whence.read and whence.row == self.row_read:
+                row = (*row[:2], prose(whence._replace(row="same row")))
             self.blocks[-1][1].append(row)
         else:
             self.blocks.append((heads, [row]))
-        self.row_read = start
+        self.row_read = whence.row
 
     def _formula(self, value: Value, formula: Formula, step: Step) -> tuple[str, str]:
         """Return a use of a formula in full, and in short for where its symbols and its clause stand above already."""
-        shown = {
-            n: operand_latex(v, formula.stated_unit(n) if formula.stated is not None else None) for n, v in step.given.items()
-        }
+        known, bare = dict(step.given), formula.stated is not None
+        stated = {n: formula.stated_unit(n) if bare else None for n in formula.arguments}
         lines, short = [], []
         for template, (line, result) in zip(templates(formula), formula.steps(step.given), strict=True):
             last = line is formula.lines[-1]
             right = value_latex(value if last else result, self.si)
             left = symbol(value.symbol) if last and value.symbol else template.left
-            sides = [template.symbols, template.fill(shown), right]
-            lines.append(equation(left, [s for n, s in enumerate(sides) if n == 0 or s != sides[n - 1]]))
-            short.append(equation(left, sides[1:] if sides[1] != right else [right]))
-            shown[line.target] = operand_latex(result, line.unit if formula.stated is not None else None)
+            numbers = numbers_side(template, {n: known[n] for n in line.names}, stated)
+            lines.append(equation(left, [template.symbols, *([numbers] if numbers not in ("", right) else []), right]))
+            short.append(equation(left, [numbers, right] if numbers not in ("", right) else [right]))
+            known[line.target], stated[line.target] = result, line.unit if bare else None
         units = ""
-        if formula.stated is not None:
+        if bare:
             named = ", ".join(
                 f"{n} in {formula.stated_unit(n).written}" for n in formula.arguments if formula.stated_unit(n).name
             )
             units = f" (written for {named})" if named else ""
-        title = f"**{plain(formula.title[:1].upper() + formula.title[1:])}**"
+        title = f"**{said(formula.title[:1].upper() + formula.title[1:])}**"
+        source = formula.source
+        cited = f"{str(source).removesuffix(source.mark).rstrip()}{units} {source.mark}".rstrip()
         return (
-            "\n\n".join((f"{title}, {plain(str(formula.source) + units)}", *lines)),
+            "\n\n".join((f"{title}, {prose(cited)}", *lines)),
             "\n\n".join((f"{title}, as above", *short)),
         )
 
     def _choice(self, value: Value, choice: Choice, step: Step) -> str:
-        candidates = {n: step.given[n] for n in choice.labels if n in step.given}
-        others = [n for n in choice.labels if n != choice.chosen]
-        if choice.name in RULES and len(candidates) > 1:
+        sides = [value_latex(value, self.si)]
+        if choice.name in RULES and choice.differing(step.given):
             function = r"\max" if choice.name == "largest" else r"\min"
-            inside = r" ,\ ".join(value_latex(v) for v in candidates.values())
-            sides = [rf"{function} \left( {inside} \right)", value_latex(value, self.si)]
-            over = "; ".join(f"{n}: {candidates[n].text()}" for n in others)
-            words = f"Governs: {choice.chosen}. Passed over: {over}." if choice.chosen else f"{RULES[choice.name]}, by case."
-        else:
-            sides = [value_latex(value, self.si)]
-            told = {n: f"{n}: {v.text()}" for n, v in candidates.items() if v.text() != n}
-            over = "; ".join(told.get(n, n) for n in others)
-            because = step.note.get("because", choice.source.title)
-            words = f"Taken: {choice.chosen} ({because})." + (f" Passed over: {over}." if over else "")
+            inside = r" ,\ ".join(value_latex(step.given[n]) for n in choice.labels)
+            sides.insert(0, rf"{function} \left( {inside} \right)")
         cited = str(choice.source) if choice.source.kind != "derivation" else ""
-        return "\n\n".join(
-            filter(
-                None,
-                (
-                    f"*{plain(words)}*" + (f" {plain(cited)}" if cited else ""),
-                    equation(symbol(value.symbol or "value"), sides),
-                ),
-            )
-        )
+        words = choice.told(step.given)
+        told = " ".join(filter(None, (words and f"*{prose(words)}*", prose(cited))))
+        return "\n\n".join(filter(None, (told, equation(symbol(value.symbol or "value"), sides))))
 
 
 def _on_trial(values: list[Value]) -> set[int]:

@@ -8,20 +8,25 @@ The unrounded number is what the next step uses.
 from __future__ import annotations
 
 import math
+import re
 
 import numpy as np
 
 GIVEN, COMPUTED = 6, 4
-#: Entries of an array that are written out.
-SHOWN = 3
+#: An array of up to so many numbers is written out; of a longer one how many there are, and from what to what.
+SHOWN = 6
+_POWER = re.compile(r"(?<![\w.])(?<!\w-)(\d[\d,]*(?:\.\d+)?)e(-\d+|9|[1-9]\d)(?!\w)")
+_MINUS = re.compile(r"(?<![\w.)\]’'-])-(?= ?\.?\d)")
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 def figures(number, *, computed: bool) -> str:
-    """Return ``number`` as text: ``28.74``, ``12,345``, ``3.620e-5``; arrays as ``{a; b; ... n values}``."""
+    """Return ``number`` as text: ``28.74``, ``12,345``, ``3.620e-5``; arrays as ``{1; 2}`` or ``9 values, 1 to 4``."""
     if isinstance(number, np.ndarray) and number.ndim:
-        flat = number.ravel()
-        shown = "; ".join(figures(x, computed=computed) for x in flat[:SHOWN])
-        return f"{{{shown}}}" if flat.size <= SHOWN else f"{{{shown}; … {flat.size} values}}"
+        if number.size <= SHOWN:
+            return "{" + "; ".join(figures(x, computed=computed) for x in number.ravel()) + "}"
+        low, high = (figures(x, computed=computed) for x in (number.min(), number.max()))
+        return f"{number.size} values, {f'{low} to {high}' if low != high else f'all {low}'}"
     x = float(number)
     if not math.isfinite(x):
         return str(x).replace("inf", "∞")
@@ -43,13 +48,27 @@ def _strip(text: str) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def four(number: float) -> float:
+    """Return a number rounded to four figures: converted to SI, it has no more than what it was converted from."""
+    return float(f"{number:.{COMPUTED}g}")
+
+
+def set_figures(text: str) -> str:
+    r"""Return the figures in a text with the signs of print: a true minus, powers of ten raised, no break within.
+
+    >>> set_figures("-1.988e-5 to 1-1/2, P-3")
+    '−1.988\xa0×\xa010⁻⁵ to 1-1/2, P-3'
+    """
+    text = _POWER.sub(lambda m: f"{m[1]}\xa0×\xa010{m[2].translate(_RAISED)}", text)
+    return _MINUS.sub("−", text)
+
+
 def figures_latex(number, *, computed: bool) -> str:
     r"""Return the same writing as LaTeX: ``12{,}345`` and ``3.620 \times 10^{-5}``."""
     if isinstance(number, np.ndarray) and number.ndim:
-        shown = [figures_latex(x, computed=computed) for x in number.ravel()[:SHOWN]]
         if number.size > SHOWN:
-            shown.append(rf"\ldots\ {number.size}\ \text{{values}}")
-        inside = r" ,\ ".join(shown)
+            return rf"\text{{{set_figures(figures(number, computed=computed))}}}"
+        inside = r" ;\ ".join(figures_latex(x, computed=computed) for x in number.ravel())
         return rf"\left\{{ {inside} \right\}}"
     mantissa, _, exponent = figures(number, computed=computed).partition("e")
     mantissa = mantissa.replace(",", "{,}").replace("∞", r"\infty")

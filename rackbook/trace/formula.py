@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import functools
 import inspect
+import re
 from collections.abc import Callable, Iterable
 from typing import Any
 
@@ -48,6 +49,8 @@ class Formula:
             raise SheetError(f"Formula {self.name}: '{min(stray)}' has a stated unit, but is not an argument.")
         self.result = self.lines[-1].target
         self.unit = self.lines[-1].unit
+        # how many of something there are: a whole number of them is printed as one
+        self.counts = re.match(r"n(_|$)", self.result) is not None or " = ceil(" in self.lines[-1].text
         self._looks_at_all = any("sum(" in line.text for line in self.lines)
         self._plans: dict[tuple[Unit, ...], tuple[bool, float, float]] = {}
         if function.__module__.startswith("rackbook."):

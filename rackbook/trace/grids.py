@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from .check import Check
 from .errors import SheetError, UnitError
-from .figures import figures
+from .figures import figures, set_figures
 from .formula import Formula
+from .prose import head
 from .setting import symbol
-from .text import plain
+from .text import said, spaced
 from .units import unit
 from .value import Value
 
+#: A computed number less than this share of the largest one of its column is rounding noise, and printed as 0.
+NOISE = 1e-6
 #: Starts a cell that is a factor on the numbers of its column, and so stands among them.
 TIMES = "× "
 
@@ -48,7 +53,7 @@ def uses_table(formula: Formula, values: list[Value]) -> str:
     for v in values:
         given = v.origin.given  # type: ignore[union-attr]
         cells = [_in_unit(given[n], of[n]) for n in columns]
-        rows.append((*cells, figures(v.m_as(formula.unit.name), computed=True)))
+        rows.append((*cells, set_figures(figures(v.m_as(formula.unit.name), computed=not v.as_given))))
     return f"The same line for {len(values)} more:\n\n" + table_text(heads, rows, "r" * len(heads))
 
 
@@ -59,7 +64,7 @@ def _alike(values: list[Value]) -> bool:
 
 def _in_unit(value: Value, of: str | None) -> str:
     """Return a cell in the unit of its column, or with its own."""
-    return plain(value.text()) if of is None else figures(value.m_as(of), computed=not value.as_given)
+    return said(value.text()) if of is None else set_figures(figures(value.m_as(of), computed=not value.as_given))
 
 
 def checks_table(checks: list[Check]) -> str:
@@ -67,7 +72,7 @@ def checks_table(checks: list[Check]) -> str:
     rows = []
     for c in checks:
         clause = "; ".join(filter(None, (str(c.source), c.remedy if c.word != "OK" else "")))
-        rows.append((*map(plain, (c.name, *c.told, clause)), f"**{c.word}**"))
+        rows.append((*map(said, (c.name, *c.told, clause)), f"**{c.word}**"))
     return table_text(("Check", "Demand", "Capacity", "Ratio", "Limit", "Clause", "Result"), rows, "wrrrrwl")
 
 
@@ -80,32 +85,55 @@ def grid_table(grid: Grid) -> str:
 
     """
     units = [h[h.rfind("[") + 1 : -1] if h.endswith("]") else None for h in grid.heads]
-    rows, numeric = [], [True] * len(grid.heads)
-    counts = {n for n in range(len(grid.heads)) if all(_whole(row[n]) for row in grid.rows if len(row) == len(grid.heads))}
     for row in grid.rows:
         if len(row) != len(grid.heads):
             raise SheetError(f"Table '{grid.title}': a row has {len(row)} cells under {len(grid.heads)} heads.")
-        cells = []
-        for n, cell in enumerate(row):
-            if not isinstance(cell, Value) or cell.is_word:
-                said = str(cell if isinstance(cell, str) else cell.magnitude)
-                numeric[n] = numeric[n] and (said in ("", "–", "0") or said.startswith(TIMES))
-                cells.append(plain(cell.magnitude if isinstance(cell, Value) else cell))
-                continue
-            try:
-                of = units[n]
-                if of is None and n in counts:
-                    cells.append(figures(cell.magnitude, computed=False))
-                    continue
-                cells.append(figures(cell.m_as(of), computed=not cell.as_given) if of is not None else plain(cell.text()))
-            except UnitError as e:
-                raise UnitError(f"Table '{grid.title}', column '{grid.heads[n]}': {e}") from None
-        rows.append(cells)
-    heads = [
-        plain(h if u is None else f"{h[: h.rfind('[')]}[{unit(u).written}]" if u else h[: h.rfind("[")])
-        for h, u in zip(grid.heads, units, strict=True)
-    ]
-    return f"**{plain(grid.title)}**\n\n" + table_text(heads, rows, "".join("r" if x else "w" for x in numeric))
+    columns, sides = [], ""
+    for n, of in enumerate(units):
+        cells = [row[n] for row in grid.rows]
+        try:
+            columns.append(_column(cells, of))
+        except UnitError as e:
+            raise UnitError(f"Table '{grid.title}', column '{grid.heads[n]}': {e}") from None
+        sides += "r" if all(_among_numbers(c) for c in cells) else "w"
+    heads = [_head(h, u) for h, u in zip(grid.heads, units, strict=True)]
+    return f"**{said(grid.title)}**\n\n" + table_text(heads, list(zip(*columns, strict=True)), sides)
+
+
+def _head(text: str, of: str | None) -> str:
+    if of is None:
+        return head(text)
+    return head(text[: text.rfind("[")]) + (f" {said(f'[{unit(of).written}]')}" if of else "")
+
+
+def _among_numbers(cell: Value | str) -> bool:
+    if isinstance(cell, Value) and not cell.is_word:
+        return True
+    words = str(cell.magnitude) if isinstance(cell, Value) else cell
+    return words in ("", "–", "0") or words.startswith(TIMES)
+
+
+def _column(cells: Sequence[Value | str], of: str | None) -> list[str]:
+    """Return the cells under one head; what is rounding noise beside the largest number of the column is 0.
+
+    Raises:
+        UnitError: A cell's dimension is not that of its head.
+
+    """
+    counts = all(map(_whole, cells))
+    numbers = [c.m_as(of) if of is not None else c.magnitude for c in cells if isinstance(c, Value) and not c.is_word]
+    least = NOISE * max((float(np.max(np.abs(x))) for x in numbers), default=0.0)
+    out = []
+    for cell in cells:
+        if not isinstance(cell, Value) or cell.is_word:
+            out.append(said(cell if isinstance(cell, str) else spaced(cell.magnitude)))
+        elif of is None and not counts:
+            out.append(said(cell.text()))
+        else:
+            number = cell.m_as(of) if of is not None else cell.magnitude
+            small = cell.computed and np.all(np.abs(number) < least)
+            out.append("0" if small else set_figures(figures(number, computed=not cell.as_given and not counts)))
+    return out
 
 
 def _whole(cell: Value | str) -> bool:

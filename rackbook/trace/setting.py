@@ -22,11 +22,11 @@ import numpy as np
 
 from .body import Line
 from .errors import SheetError
-from .figures import figures_latex
+from .figures import figures_latex, four
 from .formula import Formula
 from .kept import kept
 from .reader import Reader
-from .text import visible
+from .text import spaced, visible
 from .units import SI_BESIDE, WRITTEN, Unit, unit
 from .value import Value
 
@@ -47,10 +47,16 @@ _TIDY = (
     (re.compile(r"([A-Za-z])_\{bar\}"), r"\\bar{\1}"),
     (re.compile(r"\\Sigma \\left"), r"\\sum \\left"),
     (re.compile(r"\\left\( ([\d.]+) \\right\) \^"), r"\1 ^"),
-    (re.compile(r"\\operatorname\{abs\} ?\\left\( ((?:(?!\\left|\\right).)*) \\right\)"), r"\\left| \1 \\right|"),
+    # of a nominal strength, reduced: one quantity and no product
+    (re.compile(r"\\(phi|Omega)_\{([A-Z])_\{([^{}]*)\}\}"), r"\\\1 \2_{\3}"),
+    (re.compile(r"_\{([^{}]*)_\{([^{}]*)\}\}"), r"_{\1,\2}"),
+    (re.compile(r"([A-Za-z])_\{([A-Za-z]+)'\}"), r"\1'_{\2}"),
+    # x of item i, and no Greek letter
+    (re.compile(r"_\{\\(xi|nu)\}"), r"_{\1}"),
 )
+_ABS = re.compile(r"\\operatorname\{abs\} ?\\left\(")
 #: Brackets that handcalcs puts round every power; a lone symbol needs none, a number with a unit does.
-_LONE = re.compile(r"\\left\( ((?:\\?[A-Za-z]+)(?:_\{[^{}]*\})?) \\right\) \^")
+_LONE = re.compile(r"\\left\( ((?:\\?[A-Za-z]+)(?:_\{[^{}']*\})?) \\right\) \^")
 
 
 class _Holder:
@@ -132,7 +138,21 @@ def set_line(where: str, line: Line) -> Template:
 def _tidy(tex: str) -> str:
     for pattern, better in _TIDY:
         tex = pattern.sub(better, tex)
+    while opened := _ABS.search(tex):
+        end = closed(tex, opened.end())
+        inside = tex[opened.end() : end].removesuffix(")").rstrip().removesuffix(r"\right")
+        tex = rf"{tex[: opened.start()]}\left|{inside}\right|{tex[end:]}"
     return tex.strip()
+
+
+def closed(tex: str, at: int) -> int:
+    """Return the index after the bracket that closes what was opened just before ``at``."""
+    depth = 1
+    for m in re.compile(r"\\left\b|\\right\s*(?:\\.|.)").finditer(tex, at):
+        depth += 1 if m[0] == r"\left" else -1
+        if depth == 0:
+            return m.end()
+    return len(tex)
 
 
 def _prove(where: str, line: Line, template: Template) -> None:
@@ -189,7 +209,7 @@ def templates(formula: Formula) -> tuple[Template, ...]:
 
 @functools.cache
 def symbol(name: str) -> str:
-    """Return a symbol as LaTeX: ``K_zt`` gives ``K_{zt}``, ``f_c_prime`` gives ``f_{c'}``."""
+    """Return a symbol as LaTeX: ``K_zt`` gives ``K_{zt}``, ``f_c_prime`` gives ``f'_{c}``."""
     if not name.isidentifier():
         return rf"\text{{{_words(name)}}}"
     body = " ".join(_typeset(f"{name} = 1", (name,)).split())
@@ -229,17 +249,19 @@ def number_latex(magnitude, of: Unit, *, computed: bool, bare: bool = False) -> 
     mark = "" if bare else unit_latex(of)
     if not mark:
         return text
+    if of.written.startswith("1/"):
+        return rf"{text}\text{{{_escaped(of.written[1:])}}}"
     return rf"{text}{mark}" if of.name == "deg" else rf"{text}\ {mark}"
 
 
 def value_latex(value: Value, si: bool = False) -> str:
     """Return a value as LaTeX, SI beside on request."""
     if value.is_word:
-        return rf"\text{{{_words(value.magnitude)}}}"
+        return rf"\text{{{_words(spaced(value.magnitude))}}}"
     out = number_latex(value.magnitude, value.measure, computed=not value.as_given)
     # a row of numbers is shown once: beside another it would leave no room for where it comes from
-    beside = SI_BESIDE.get(value.measure.name) if si and not np.ndim(value.magnitude) else None
-    return rf"{out}\ \left( {number_latex(value.m_as(beside), unit(beside), computed=True)} \right)" if beside else out
+    of_si = SI_BESIDE.get(value.measure.name) if si and not np.ndim(value.magnitude) else None
+    return rf"{out}\ \left( {number_latex(four(value.m_as(of_si)), unit(of_si), computed=True)} \right)" if of_si else out
 
 
 _ESCAPES = {

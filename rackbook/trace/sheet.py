@@ -10,7 +10,8 @@ from .columns import of_column
 from .derive import IN_FULL, Derivation
 from .graph import in_order
 from .grids import Grid, checks_table, svg_address
-from .text import plain
+from .prose import prose
+from .text import said
 from .value import Step, Value
 
 #: A run of more checks than this is not tabulated whole on its sheet; so many of the most used are.
@@ -118,8 +119,8 @@ class Sheet:
 
         """
         out = Derivation(self.elsewhere, self.si)
-        out.text(f"{'#' * level} {plain(self.title)}")
-        out.text(plain(self.purpose))
+        out.text(f"{'#' * level} {said(self.title)}")
+        out.text(prose(self.purpose))
         for part in _runs(self.parts):
             if isinstance(part, list):
                 for c in set_out(part):
@@ -129,13 +130,13 @@ class Sheet:
                 out.text(checks_table(_telling(part)))
                 out.text(_tally(part))
             elif isinstance(part, Heading):
-                out.text(f"{'#' * (level + 1)} {plain(part.text)}")
+                out.text(f"{'#' * (level + 1)} {said(part.text)}")
             elif isinstance(part, Remark):
-                out.text(plain(part.text))
+                out.text(prose(part.text))
             elif isinstance(part, Grid):
                 out.table(part)
             elif isinstance(part, Picture):
-                out.text(f"![{plain(part.caption)}]({svg_address(part.svg)})")
+                out.text(f"![{said(part.caption)}]({svg_address(part.svg)})")
             elif isinstance(part, Value):
                 out.value(part)
         return out.markdown()

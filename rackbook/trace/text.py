@@ -9,8 +9,18 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from .figures import set_figures
+
 # Markdown lets a backslash stand before any of these, and before nothing else.
 _MARKS = re.compile(r"([!-/:-@\[-`{-~])")
+#: Units a sheet writes after numbers; a number and its unit stay on one line, and so do the parts of a unit.
+_UNITS = (
+    r"in\.[²³⁴⁶]?|(?:ft|mm|m)[²³⁴⁶]?|lbf|lbm|lb|kips?|psf|psi|ksi|ksf|plf|klf|pcf|mph|k?N|[kM]Pa|k?A|k?V|kVA|k?W|hp|k?ft|k?cmil|mil|µm|"
+    r"°[CF]|Ω|Hz|s|%"
+)
+_NUMBER_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w']))")
+_PER = re.compile(rf"(?<![\w.])((?:(?:{_UNITS})·)*(?:{_UNITS}))/(?=(?:{_UNITS})(?![\w']))")
+_TWO_STOPS = re.compile(r"(?<=[A-Za-z])\.\.(?=[\s*)]|$)")
 # Characters no engine may be asked to draw: U+FFFE and U+FFFF of every plane and the noncharacters of the Arabic block.
 _NEVER = re.compile("[\ufdd0-\ufdef]|[" + "".join(chr(p << 16 | 0xFFFE) + chr(p << 16 | 0xFFFF) for p in range(17)) + "]")
 
@@ -43,3 +53,21 @@ def plain(text: object) -> str:
     'P\\-101 \\| 480 V\\, \\$5 \\#1 \\<b\\>'
     """
     return _MARKS.sub(r"\\\1", visible(text))
+
+
+def spaced(word: str) -> str:
+    """Return a word of the program (``open_frame``) as the words it stands for; any other as it is."""
+    return word.replace("_", " ") if re.fullmatch(r"[a-z]+(?:_[a-z]+)+", word) else word
+
+
+def said(text: object) -> str:
+    r"""Return markdown of a sheet's own words: as ``plain``, with figures and units as print sets them.
+
+    A true minus, raised powers of ten, no break between a number and its unit, one full stop after "in.".
+
+    >>> said("N = -5 kip at 3 in..")
+    'N \\= −5\xa0kip at 3\xa0in\\.'
+    """
+    words = _TWO_STOPS.sub(".", set_figures(visible(text)))
+    words = _NUMBER_UNIT.sub("\xa0", words).replace(" †", "\xa0†")
+    return _MARKS.sub(r"\\\1", _PER.sub("\\1/\u2060", words))

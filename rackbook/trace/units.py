@@ -89,11 +89,10 @@ class Unit:
 
 
 def _written(name: str) -> str:
-    text = name.replace("**2", "²").replace("**3", "³").replace("**4", "⁴").replace("**6", "⁶").replace("**0.5", "^½")
-    parts = [WRITTEN.get(part, part) if part != "in" else "in." for part in text.split("*")]
-    text = "·".join(parts)
-    head, *below = text.split("/")
-    return "/".join([head, *(WRITTEN.get(part, part) for part in below)]).replace("ohm", "Ω")
+    text = re.sub(r"[A-Za-z_]+", lambda m: WRITTEN.get(m[0], m[0]), name)
+    for power, raised in (("**2", "²"), ("**3", "³"), ("**4", "⁴"), ("**6", "⁶"), ("**0.5", "^½")):
+        text = text.replace(power, raised)
+    return text.replace("*", "·")
 
 
 #: The measure of a value that is a word (a size, a class, a mark): no unit, no arithmetic.

@@ -3,63 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Protocol
 
 import numpy as np
 
 from .errors import DomainError, UnitError
-from .figures import figures
+from .figures import figures, four
+from .source import Source
 from .units import SI_BESIDE, WORD, Quantity, Unit, convert, unit
 
-#: The kinds of origin a leaf may claim.
-KINDS = ("clause", "table", "datasheet", "measured", "input", "assumption", "common practice", "derivation", "print")
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
-HOWS = ("read", "derived", "memory", "")
-
-
-@dataclass(frozen=True)
-class Source:
-    """Where a number, a formula or a table was published, or who says so.
-
-    Args:
-        kind: One of ``KINDS``.
-        title: Standard, document, file or reason.
-        edition: Edition as the trade writes it, e.g. ``"22"`` or ``"2023"``.
-        locator: Clause, table, row, page, or field and line.
-        how: How the number was had: ``read``, ``derived``, ``memory``, or empty where it does not apply.
-
-    """
-
-    kind: str
-    title: str
-    edition: str = ""
-    locator: str = ""
-    how: str = ""
-
-    def __post_init__(self) -> None:
-        if self.kind not in KINDS:
-            raise ValueError(f"'{self.kind}' is not a kind of source; allowed: {', '.join(KINDS)}.")
-        if self.how not in HOWS:
-            raise ValueError(f"'{self.how}' does not say how a number was had; allowed: read, derived, memory or nothing.")
-
-    @property
-    def citation(self) -> str:
-        """Title, edition and locator as one reads them: ``ASCE/SEI 7-22, Eq. 26.10-1``."""
-        head = (
-            f"{self.title}-{self.edition}" if self.edition[:1].isdigit() else " ".join(filter(None, (self.title, self.edition)))
-        )
-        return ", ".join(filter(None, (head, self.locator)))
-
-    @property
-    def confirm(self) -> str:
-        """The reminder printed beside what was recalled and not read."""
-        return "confirm against the adopted edition" if self.how == "memory" else ""
-
-    def __str__(self) -> str:
-        lead = "" if self.kind in ("clause", "table") else f"{self.kind}: "
-        return lead + "; ".join(filter(None, (self.citation, self.confirm)))
 
 
 class Operation(Protocol):
@@ -182,8 +136,14 @@ class Value:
 
     @property
     def as_given(self) -> bool:
-        """Whether the number is written as somebody gave or printed it: a leaf, or a table's own cell."""
-        return not isinstance(self.origin, Step) or getattr(self.origin.operation, "as_printed", False)
+        """Whether the number is written as somebody gave or printed it: a leaf, a table's cell, a count."""
+        if not isinstance(self.origin, Step) or getattr(self.origin.operation, "as_printed", False):
+            return True
+        operation, given = self.origin.operation, self.origin.given
+        if chosen := given.get(getattr(operation, "chosen", "")):
+            return chosen.as_given
+        counted = getattr(operation, "counts", False) and not self.measure.name
+        return bool(counted and np.all(self.magnitude == np.round(self.magnitude)))
 
     @property
     def source(self) -> Source:
@@ -239,10 +199,10 @@ class Value:
         if self.is_word:
             return self.magnitude
         own = _with_unit(figures(self.magnitude, computed=not self.as_given), self.measure)
-        beside = SI_BESIDE.get(self.measure.name) if si else None
-        if beside is None:
+        of_si = SI_BESIDE.get(self.measure.name) if si else None
+        if of_si is None or np.ndim(self.magnitude):
             return own
-        return f"{own} ({_with_unit(figures(self.m_as(beside), computed=True), unit(beside))})"
+        return f"{own} ({_with_unit(figures(four(self.m_as(of_si)), computed=True), unit(of_si))})"
 
     def __repr__(self) -> str:
         return f"<{self.symbol + ' = ' if self.symbol else ''}{self.text()}>"
@@ -305,6 +265,8 @@ def _number(magnitude: Any, symbol: str) -> Any:
 def _with_unit(number: str, of: Unit) -> str:
     if not of.written:
         return number
+    if of.written.startswith("1/"):
+        return number + of.written[1:]
     return f"{number}{of.written}" if of.written == "°" else f"{number} {of.written}"
 
 

@@ -92,4 +92,4 @@ def test_wireways_by_their_own_formula():
 def test_equipment_ranges_are_remembered_and_say_so():
     of = table("equipment_weights")
     assert np.all(of.array("low") < of.array("high"))
-    assert of.cell("safety switch 100 A Type 3R", "high").source.confirm
+    assert of.cell("safety switch 100 A Type 3R", "high").source.mark

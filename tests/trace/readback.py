@@ -162,7 +162,7 @@ class Printed(Reader):
     def factor(self):
         if self.take(r"\left", r"\{"):
             parts = [self.signed()]
-            while self.take(",", "\\ "):
+            while self.take(";", "\\ "):
                 parts.append(self.signed())
             self.need(r"\right", r"\}")
             ends = [np.array([getattr(p, end) for p in parts]) for end in ("low", "high")]
@@ -201,6 +201,11 @@ class Printed(Reader):
         if self.take("{", "}", "^", "{", r"\circ", "}"):
             return "deg"
         start = self.at
+        if self.take(r"\text", "{", "/"):  # so many per unit
+            close = self.tokens.index("}", self.at)
+            word = "".join(self.tokens[self.at : close])
+            self.at = close + 1
+            return f"1/{ {'°C': 'delta_degC', '°F': 'delta_degF'}.get(word, NAMES.get(word, word)) }"
         if not self.take("\\ "):
             return ""
         if self.take("{", "}", "^", "{", r"\circ", "}", r"\mathrm", "{"):

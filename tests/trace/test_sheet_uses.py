@@ -25,7 +25,7 @@ def test_uses_of_other_dimensions_are_tabulated_each_with_its_unit(units):
     assert len(rows) == 4
     for n, (unit, row) in enumerate(zip(units[1:], rows, strict=True), 2):
         written = {"kip*in": " kip·in.", "in": " in.", "": ""}.get(unit, f" {unit}")
-        assert row == [f"{n}{written}", f"8{written}", f"{n / 8:.4f}"]
+        assert [c.replace("\xa0", " ") for c in row] == [f"{n}{written}", f"8{written}", f"{n / 8:.4f}"]
 
 
 def test_uses_of_one_dimension_have_the_unit_of_the_first_in_the_head():
