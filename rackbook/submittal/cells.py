@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from nbformat import NotebookNode
 
+from ..trace.derive import FOOTNOTE
 from ..trace.errors import SheetError
 
 HIDE_CELL = {"remove-cell", "remove_cell", "hide-cell"}
@@ -80,7 +81,7 @@ def _outputs(cell: NotebookNode, where: str) -> Iterator[Piece]:
 def _richest(output: NotebookNode, where: str) -> Piece | None:
     data, about = output.data, output.get("metadata", {})
     if "text/markdown" in data:
-        return Piece("markdown", _joined(data["text/markdown"]), where)
+        return Piece("markdown", _joined(data["text/markdown"]).removesuffix(f"{FOOTNOTE}\n"), where)
     if "text/latex" in data:
         return Piece("math", _joined(data["text/latex"]), where)
     for mime, suffix in PICTURES.items():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from html import escape
 from importlib.resources import files
 
+from ..trace.source import LEGEND
 from ..trace.text import visible
 from .matter import DRAFT, Matter
 from .pandoc import write
@@ -48,6 +49,7 @@ def set_html(story: Story, matter: Matter, *, bound: bool) -> bytes:
 <main>
 {body}
 </main>
+<p class="legend" role="note">{LEGEND}</p>
 <p class="draft" role="note">{DRAFT}</p>
 </body>
 </html>
