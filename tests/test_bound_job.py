@@ -74,7 +74,7 @@ def test_cautions_and_no_seal(pages):
     text = " ".join(" ".join(pages).split())
     for words in ("lock out", "discharge", "qualified rigger", "authority having jurisdiction"):
         assert words in text
-    assert "confirm against the adopted edition" in text
+    assert "† recalled, not yet read in the adopted edition" in text
 
 
 def test_result_says_what_the_checks_came_to(printed, book):
