@@ -1,4 +1,4 @@
-"""The way of every load to the ground, link by link: what each link carries, which sheets check it, and how much it is used."""
+"""The way of every load to the ground, link by link: what each link carries, its strength check that governs, its limits."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from rackbook.trace import Check, Grid, Remark, Sheet, Value
+from rackbook.trace.units import BASES
 
 TITLE = "Load path"
 RAILS, REST = ("Rails", "Deflection"), ("Posts", "Braces", "Ties", "Second-order", "Drift", "Rigid", "Period")
@@ -28,29 +29,31 @@ LINKS: tuple[tuple[Any, ...], ...] = (
     ("Soil", "reactions and weight of the piers", ("piers",)),
     ("Finished rack on crane and truck", "weight with impact, cornering", ("lifting", "transport")),
 )
-NONE = "not checked: the job leaves it out"
+#: Checks of a length that strength or stability sets, and of a pure number or a weight that a rule sets.
+STRENGTH_OF_SIZES = ("Base plate thickness", "Embedment of the piers")
+RULES_OF_NUMBERS = ("Second-order", "Braces: slenderness", "Weight of truck", "Ties around the anchors")
+NONE = "not checked: not in this job"
 SAID = (
-    "The check used most may be one of strength or a rule on sizes; the check summary has them all. A link that is OPEN or not "
-    "checked is to be shown adequate before the rack is released. Friction from weight is not counted on against earthquake."
+    "Strength: the largest utilization of strength or stability of the link. Limits: the largest ratio of displacements, "
+    "sizes, spacings and other rules. The check summary lists every check. A link that is OPEN or not checked has to be shown "
+    "adequate before the rack is released. Friction from weight is not counted on against earthquake."
 )
 LEFT_OUT = (
-    "Loads considered: dead load of rack, equipment, conduit and wire; wind; earthquake; one person on the top rail; snow on "
-    "a canopy and ice where the job gives them; lifting and transport. Not considered: flood, tsunami, tornado, temperature, "
-    "pull of cables, vehicles, wind on a canopy's roof. Add those the place or the use calls for."
+    "Included: dead load of rack, equipment, conduit and wire; wind; earthquake; one person on the top rail; snow on a canopy "
+    "and ice where the job gives them; lifting and transport. Not included: flood, tsunami, tornado, temperature, cable pull, "
+    "vehicle impact, wind on the roof of a canopy; confirm that none applies."
 )
 
 
 def load_path_sheet(sheets: Sequence[Sheet]) -> Sheet:
-    """Return the load path with the most used check of each link, read off the sheets that are there."""
+    """Return the load path with the governing checks of each link, read off the sheets that are there."""
     by_key = {sheet.key: sheet for sheet in sheets}
     rows: list[tuple[Value | str, ...]] = []
     for link, carries, keys, *begin in LINKS:
-        of = {sheet.title: _of(sheet, *begin) for sheet in (by_key[key] for key in keys if key in by_key)}
-        there = [title for title, checks in of.items() if checks]
-        checks = [c for title in there for c in of[title]]
-        rows.append((link, carries, "; ".join(there) or "–", *_judged(checks)))
-    heads = ("Link", "Carries", "Checked on", "Check used most", "Ratio []", "Result")
-    purpose = "Follows every load from the equipment to the soil and says which sheet shows each link adequate."
+        checks = [(by_key[key].title, c) for key in keys if key in by_key for c in _of(by_key[key], *begin)]
+        rows.append((link, carries, *_judged(checks)))
+    heads = ("Link", "Carries", "Strength: check (sheet)", "Ratio []", "Limits: check", "Ratio []", "Result")
+    purpose = "Every load from the equipment to the soil, with the sheet that shows each link adequate."
     return Sheet("load_path", TITLE, purpose, (Grid("Links", heads, tuple(rows)), Remark(SAID), Remark(LEFT_OUT)))
 
 
@@ -61,21 +64,41 @@ def _of(sheet: Sheet, begin: tuple[str, ...] = ("",)) -> list[Check]:
 def stem(name: str) -> str:
     """Return the name of a check without the place and the combination it was found at.
 
-    >>> stem("Weld at the foot, post 3 (2.4.1-5: 1.0 D + 0.6 W back)"), stem("Base plate thickness, tension side")
-    ('Weld at the foot', 'Base plate thickness, tension side')
+    >>> stem("Weld at the base, post 3 (2.4.1-5: 1.0 D + 0.6 W back)"), stem("Base plate thickness, tension side")
+    ('Weld at the base', 'Base plate thickness, tension side')
+    >>> stem("Second-order sway across the rack, 2.3.6-6: 1.42 D + 1.3 Q across")
+    'Second-order sway across the rack'
     """
     place = r"(post|rail|brace|tie|splice|equipment|top of) ?\w*"
-    return re.split(rf",? \(|, {place}|:? {place} \d", name)[0].strip()
+    combination = r"\d+\.\d|\d* ?D \+"
+    return re.split(rf",? \(|, {place}|:? {place} \d|, {combination}", name)[0].strip()
 
 
-def _judged(checks: Sequence[Check]) -> tuple[str, Value | str, str]:
-    """Return the most used of some checks, its ratio, and the worst word of all."""
+def is_strength(check: Check) -> bool:
+    """Return whether a check is one of strength or stability, and not of a displacement, a size or another rule."""
+    if check.name.startswith(STRENGTH_OF_SIZES):
+        return True
+    of = check.demand.measure.dimension
+    forces = bool(of[BASES.index("[mass]")])
+    return not check.name.startswith(RULES_OF_NUMBERS) and (forces or (not any(of) and check.demand.unit != "deg"))
+
+
+def _judged(checks: Sequence[tuple[str, Check]]) -> tuple[Value | str, ...]:
+    """Return the governing check of strength with its sheet and ratio, that of limits, and the worst word of all."""
     if not checks:
-        return "–", "–", NONE
-    known = [c for c in checks if c.ratio is not None]
-    most = max(known, key=lambda c: float(c.ratio.magnitude) / c.limit, default=None)  # type: ignore[union-attr]
-    words = {c.word for c in checks}
+        return "–", "–", "–", "–", NONE
+    words = {c.word for _, c in checks}
     word = next(w for w in ("NOT OK", "OPEN", "OK") if w in words)
-    if most is None or most.ratio is None:
-        return "–", "–", word
-    return stem(most.name), most.ratio, word
+    strength = _most([pair for pair in checks if is_strength(pair[1])])
+    limits = _most([pair for pair in checks if not is_strength(pair[1])])
+    said = [
+        (f"{stem(pair[1].name)} ({pair[0]})" if with_sheet else stem(pair[1].name), pair[1].ratio) if pair else ("–", "–")
+        for pair, with_sheet in ((strength, True), (limits, False))
+    ]
+    return (*said[0], *said[1], word)  # type: ignore[return-value]
+
+
+def _most(checks: Sequence[tuple[str, Check]]) -> tuple[str, Check] | None:
+    """Return the check of the largest ratio over its limit, of those that have one."""
+    known = [pair for pair in checks if pair[1].ratio is not None]
+    return max(known, key=lambda pair: float(pair[1].ratio.magnitude) / pair[1].limit, default=None)  # type: ignore[union-attr]
