@@ -19,7 +19,7 @@ INK, GREY, PALE = "black", "0.45", "0.95"
 #: Width of every drawing and the most one may stand high, inches of paper.
 WIDTH, TALLEST = 6.5, 7.5
 #: Sizes of words [pt]: title, dimensions and tags, notes, the smallest that still reads in print.
-TITLE, SIZE, NOTE, SMALL = 8.5, 7.0, 6.5, 5.5
+TITLE, SIZE, NOTE, SMALL = 8.5, 7.0, 6.5, 6.0
 #: Room that words keep from one another, and from the edge of the paper.
 CLEAR, EDGE = 0.02, 0.03
 #: Steps of the title block: to the title, from the title to the first note, from note to note.

@@ -96,19 +96,53 @@ class Paper:
                 return True
         return False
 
-    def tag(self, tag: str, u: float, z: float, w: float, h: float) -> None:
-        """Write a tag on its box, upright or turned, or beside it where the box is too small or taken."""
+    def note(self, words: str, u: float, z: float, spots: Iterable[tuple[float, float, float, float]], **how: Any) -> bool:
+        """Write words at the first free spot (u, z, right, up) with a leader from below them to a place."""
+        for at, high, right, up in spots:
+            if self.place(words, [(at, high, right, up)], **how):
+                self.line([at + self.real(right), u], [high + self.real(up - 0.06), z], lw=0.35, zorder=5)
+                self.circle(u, z, self.real(0.013), fc=INK, zorder=6)
+                return True
+        return False
+
+    def tag(
+        self, tag: str, u: float, z: float, w: float, h: float, others: Iterable[tuple[float, float, float, float]] = (),
+        outside: bool = True,
+    ) -> bool:  # fmt: skip
+        """Write a tag on its box (left, bottom, width, height), upright or turned; say whether it is written.
+
+        It is not written on ``others``. ``outside`` lets it stand beside its box where that is too small or taken, with a
+        leader where it is not next to it.
+        """
         tag = written(tag, LONGEST)
         wide, high = (self.real(length) for length in measured(tag))
         how: dict[str, Any] = {"behind": True, "zorder": 4}
+        taken = [Extent(self.x(a), self.y(b), self.x(a + c), self.y(b + d)) for a, b, c, d in others]
+
+        def clear(at: float, level: float, right: float, up: float, turned: bool = False) -> bool:
+            own = extent(self.x(at) + right, self.y(level) + up, tag, SIZE, "center", "center", turned)
+            return not any(own.meets(other, 0.0) for other in taken)
+
         middle, center = u + w / 2, z + h / 2
-        steps = [s * LINE for s in (0, 1, -1, 2, -2, 3, -3) if abs(s) * self.real(LINE) <= (h - high) / 2]
-        if wide <= w and self.place(tag, [(middle, center, 0, up) for up in steps], **how):
-            return
-        steps = [s * LINE for s in (0, 1, -1, 2, -2, 3, -3) if abs(s) * self.real(LINE) <= (h - wide) / 2]
-        if high <= w and self.place(tag, [(middle, center, 0, up) for up in steps], turned=True, **how):
-            return
-        self.place(tag, [(middle, z, 0, -0.07), (middle, z + h, 0, 0.07), (middle, z, 0, -0.17), (middle, center, 0, 0)], **how)
+        for turned, long, across in ((False, high, wide), (True, wide, high)):
+            steps = [s * LINE for s in (0, 1, -1, 2, -2, 3, -3) if abs(s) * self.real(LINE) <= (h - long) / 2]
+            spots = [(middle, center, 0.0, up) for up in steps if clear(middle, center, 0.0, up, turned)]
+            if across <= w and self.place(tag, spots, turned=turned, **how):
+                return True
+        if not outside:
+            return False
+        side = w * self.scale / 2 + measured(tag)[0] / 2 + 0.05
+        near = [(middle, z, 0.0, -0.07), (middle, z + h, 0.0, 0.07), (middle, center, side, 0.0), (middle, center, -side, 0.0)]
+        if self.place(tag, [spot for spot in near if clear(*spot)], **how):
+            return True
+        far = [(middle, z, right, -0.07 - n * LINE) for n in range(1, 8) for right in (0.0, 0.2, -0.2, 0.4, -0.4)]
+        far += [(middle, z + h, right, 0.07 + n * LINE) for n in range(1, 8) for right in (0.0, 0.2, -0.2, 0.4, -0.4)]
+        for spot in (s for s in far if clear(*s)):
+            if self.place(tag, [spot], **how):
+                up = spot[3] + math.copysign(0.05, -spot[3])
+                self.line([middle + self.real(spot[2]), middle], [spot[1] + self.real(up), center], lw=0.35, zorder=3)
+                return True
+        return self.place(tag, [*near, (middle, center, 0.0, 0.0)], **how)
 
     def keep_clear(self, u: float, z: float, radius: float) -> None:
         """Let no later words come within ``radius`` inches of paper of a place."""
@@ -155,7 +189,7 @@ class Paper:
         for n, fill in enumerate((INK, "white")):
             self.box(*self._from(x + n * long, y), self.real(long), self.real(0.045), fc=fill, lw=0.4, gid=f"scale bar {n + 1}")
         for n, name in enumerate(names):
-            self.board.write(x + n * long, y + 0.1, name, size=5.5)
+            self.board.write(x + n * long, y + 0.1, name, size=SMALL)
         self.board.write(x + 2 * long + 0.2, y + 0.02, f"Scale {scale.words}", size=6.5, ha="left")
 
     def _from(self, x: float, y: float) -> tuple[float, float]:

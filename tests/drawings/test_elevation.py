@@ -2,6 +2,7 @@
 
 import re
 
+import numpy as np
 import pytest
 from racks import FOOT, RACKS, legible, made, rack, scale_of
 
@@ -76,8 +77,72 @@ def test_members_have_the_sizes_of_the_section_tables(job, words):
     post, rail = outline(str(job.frame.post)), outline(str(job.frame.rail))
     wide = [b[2] for b in boxes]
     assert sum(w == pytest.approx(post.width.m_as("ft")) for w in wide) >= len(job.frame.bays) + 1
-    length = sum(b.m_as("ft") for b in job.frame.bays)
+    length = sum(b.m_as("ft") for b in job.frame.bays) + post.width.m_as("ft")  # to the outer faces of the end posts
     assert any(b[2:4] == (pytest.approx(length), pytest.approx(rail.depth.m_as("ft"))) for b in boxes)
+
+
+def test_end_is_seen_from_the_left_with_the_front_on_the_right(job, words):
+    """Facing the rack's left end one has its front at the right hand; what is nearer the left end is drawn later."""
+    said, boxes = words(job, "end")
+    of = parts(job)
+    drawn = {place: n for n, place in enumerate(_order(of, boxes))}
+    front = [e for e in job.equipment if e.face == "front"]
+    for item in front:
+        u, _, w, _ = boxes[drawn[of.place(str(item.tag))]]
+        assert u + w / 2 == pytest.approx(of.y.m_as("ft")[of.place(str(item.tag))])
+        assert u + w / 2 > 0  # drawn to the right of the post plane
+    ends = {e.tag: of.boxes[of.place(str(e.tag)), 0, 0] for e in front}
+    nearest, farthest = min(ends, key=ends.get), max(ends, key=ends.get)
+    assert drawn[of.place(str(nearest))] > drawn[of.place(str(farthest))]
+    assert "End elevation, seen from the left end" in legible(elevation(job, "end")).words
+    words_of = {args[2]: args[0] for name, args in said if name == "text"}
+    assert words_of["back"] < 0 < words_of["front"]
+
+
+def _order(of, boxes):
+    """Return the parts in the order their boxes are drawn, by place and size; foundation and plates are no parts."""
+    left = list(range(len(of.tags)))
+    found = []
+    for u, z, w, h in (b[:4] for b in boxes):
+        same = [
+            n for n in left
+            if np.allclose((*of.boxes[n, 1], *of.boxes[n, 2]), (u, u + w, z, z + h), atol=1e-6)
+        ]  # fmt: skip
+        found.append(max(same, key=lambda n: of.boxes[n, 0, 0]) if same else None)
+        if same:
+            left.remove(found[-1])
+    return found
+
+
+def test_the_first_items_from_the_left_end_have_their_tags_there(job):
+    said = legible(elevation(job, "end")).words
+    for face in ("front", "back"):
+        first = min((e for e in job.equipment if e.face == face), key=lambda e: e.x.m_as("ft") - e.width.m_as("ft") / 2)
+        assert str(first.tag) in said
+
+
+@pytest.mark.parametrize("face", ["front", "back"])
+def test_no_tag_stands_on_another_item(job, face):
+    """Every word that is a tag stands on its own box or on none, read from the SVG."""
+    seen = legible(elevation(job, face))
+    view = View(job, face, parts(job), weights(job))
+    per_foot = scale_of(seen)
+    post = seen.figure("post 1")
+    x_0 = post[0] + post[2] / 2 - view.across(0.0) * per_foot
+    grade = post[1] + post[3]  # underside of post 1
+    under = float(view.parts.boxes[view.parts.place("post 1"), 2, 0])
+    for room in seen.texts:
+        mine = [e for e in job.equipment if str(e.tag) == room.words]
+        if not mine:
+            continue
+        for other in (e for e in job.equipment if e.face == face and str(e.tag) != room.words):
+            u, w, z, h = view.rectangle(view.parts.boxes[view.parts.place(str(other.tag))])
+            left, right = x_0 + u * per_foot, x_0 + (u + w) * per_foot
+            bottom, top = grade - (z - under) * per_foot, grade - (z + h - under) * per_foot
+            apart = (
+                room.right <= left + 0.01 or room.left >= right - 0.01 or room.top >= bottom - 0.01 or room.bottom <= top + 0.01
+            )
+            assert apart, (room.words, str(other.tag))
 
 
 def test_center_of_gravity_is_the_weights_own(job, words):
