@@ -37,7 +37,7 @@ def tension_strength(F_nt, A_b):
 
 @formula(clause("Eq. J3-3a (LRFD)", "read"), f_rv="ksi", F_nt_prime="ksi")
 def tension_stress_lrfd(F_nt, F_nv, phi, r_v, A_b):
-    """Return the nominal tensile stress left beside a shear stress."""
+    """Return the nominal tensile stress beside a shear stress."""
     f_rv = r_v / A_b
     F_nt_prime = min(1.3 * F_nt - F_nt / (phi * F_nv) * f_rv, F_nt)
     return F_nt_prime
@@ -45,7 +45,7 @@ def tension_stress_lrfd(F_nt, F_nv, phi, r_v, A_b):
 
 @formula(clause("Eq. J3-3b (ASD)", "read"), f_rv="ksi", F_nt_prime="ksi")
 def tension_stress_asd(F_nt, F_nv, Omega, r_v, A_b):
-    """Return the nominal tensile stress left beside a shear stress."""
+    """Return the nominal tensile stress beside a shear stress."""
     f_rv = r_v / A_b
     F_nt_prime = min(1.3 * F_nt - Omega * F_nt / F_nv * f_rv, F_nt)
     return F_nt_prime
@@ -60,14 +60,14 @@ def tension_strength_left(F_nt_prime, A_b):
 
 @formula(clause("Eqs. J3-2 and J3-3, solved for the forces of the bolt", "read"), r_tv="kip")
 def shear_and_tension(r_t, F_nt, F_nv, r_v):
-    """Return the tension that uses a bolt as its tension and shear do together."""
+    """Return the tension that loads a bolt as its tension and shear do together."""
     r_tv = r_t + F_nt / F_nv * r_v
     return r_tv
 
 
 @formula(clause("Eqs. J3-2 and J3-3, solved for the forces of the bolt", "read"), r_ctv="kip")
 def shear_and_tension_limit(r_ct):
-    """Return what tension and shear together may use of a bolt."""
+    """Return the limit of tension and shear together."""
     r_ctv = 1.3 * r_ct
     return r_ctv
 

@@ -24,28 +24,28 @@ _FITS = Source("derivation", "geometry of the plate")
 
 @formula(clause("Section J3, minimum spacing"), s_min="in")
 def least_spacing(d_b):
-    """Return the least distance between centers of holes (3 d_b is preferred)."""
+    """Return the minimum distance between centers of holes; three diameters are preferred."""
     s_min = 8 / 3 * d_b
     return s_min
 
 
 @formula(clause("Section J3, maximum spacing"), s_max="in")
 def spacing_by_thickness(t):
-    """Return the largest distance between bolts by the thinner part."""
+    """Return the maximum distance between bolts by the thinner part."""
     s_max = 24 * t
     return s_max
 
 
 @formula(clause("Section J3, maximum edge distance"), L_e_max="in")
 def edge_by_thickness(t):
-    """Return the largest edge distance by the part's thickness."""
+    """Return the maximum edge distance by the part's thickness."""
     L_e_max = 12 * t
     return L_e_max
 
 
 @formula(_FITS, l_min="in")
 def length_needed(n, s, L_e):
-    """Return the length of plate that the bolts and both end distances take."""
+    """Return the length of plate that the bolts and both end distances need."""
     l_min = (n - 1) * s + 2 * L_e
     return l_min
 

@@ -16,7 +16,7 @@ from .lines import WeldLine, line_force
 from .strength import State
 from .welds import beside_weld, fillet, in_its_plane
 
-GROOVE = "Take a larger weld or post, or a complete-joint-penetration groove weld, whose metal needs no check."
+GROOVE = "Use a larger weld or post, or a complete-joint-penetration groove weld, whose metal needs no check."
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def foot_states(of: Foot, R: Reaction) -> tuple[State, ...]:
     metal = clause("Eqs. J4-2 and J4-4", "read")
     return (
         State("Weld at the foot", f.f_r, weld.r_cw, clause("J2.4, Eq. J2-4", "read"), GROOVE),
-        State("Post beside the weld", post, WHOLE, metal, "Take a post with a thicker wall."),
+        State("Post beside the weld", post, WHOLE, metal, "Select a post with a thicker wall."),
         State("Base plate beside the weld", f.f_r, beside_weld(of.F_up, of.t_p, of.method), clause("Eq. J4-4", "read"),
-              "Take a thicker base plate."),
+              "Select a thicker base plate."),
     )  # fmt: skip

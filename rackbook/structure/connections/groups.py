@@ -62,7 +62,7 @@ def contact_modulus(n_b, L_e):
 
 @formula(_VECTOR, r_x="kip", r_z="kip", r_v="kip")
 def corner_shear(R_x, R_z, n_b, M, c_x, c_z, I_p):
-    """Return the shear on the bolt that carries most, at a corner of the group."""
+    """Return the shear on the most loaded bolt, at a corner of the group."""
     r_x = abs(R_x) / n_b + abs(M) * c_z / I_p
     r_z = abs(R_z) / n_b + abs(M) * c_x / I_p
     r_v = sqrt(r_x**2 + r_z**2)
@@ -78,7 +78,7 @@ def equal_shear(R_x, R_z, n_b):
 
 @formula(Source("derivation", "elastic method, tension linear from the middle of the group"), r_t="kip")
 def corner_tension(R_y, n_b, M_x, W_x, M_z, W_z):
-    """Return the tension on the bolt that carries most; R_y is positive where it pulls the parts apart."""
+    """Return the tension on the most loaded bolt; a force that pulls the parts apart is positive."""
     r_t = max(R_y, 0) / n_b + abs(M_x) / W_x + abs(M_z) / W_z
     return r_t
 

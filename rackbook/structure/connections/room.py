@@ -40,7 +40,7 @@ def clip_width(L_ec):
 
 @formula(_ROOM, a_min="in")
 def room_needed(b_p, b_c, n_x, s, L_e):
-    """Return the least distance of a joint from a post line: half the post, a clip, and the plate on that side."""
+    """Return the minimum distance of a joint from a post line: half the post, a clip, and the plate on that side."""
     a_min = b_p / 2 + b_c + 2 * L_e + (n_x - 1) * s
     return a_min
 

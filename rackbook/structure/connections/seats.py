@@ -83,7 +83,7 @@ class Seat:
     @property
     def said(self) -> str:
         """The rails that hold it, in words."""
-        return " and ".join(str(n) for n in dict.fromkeys((self.rails[0], self.rails[-1])))
+        return ", ".join(str(n) for n in dict.fromkeys((self.rails[0], self.rails[-1])))
 
 
 def seats(job: Any, frame: Any, rail: Rail) -> tuple[dict[str, Seat], tuple[Check, ...]]:

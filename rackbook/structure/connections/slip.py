@@ -37,14 +37,14 @@ def slip_strength(mu, D_u, h_f, T_b, n_s):
 
 @formula(clause("Eq. J3-5a (LRFD), J3-5b (ASD)", "read"), k_sc="")
 def slip_reduction(alpha, T, D_u, T_b, n_b):
-    """Return the share of the slip resistance that is left beside tension; T is the tension on all bolts together."""
+    """Return the residual share of the slip resistance beside tension on all bolts together."""
     k_sc = max(1 - alpha * T / (D_u * T_b * n_b), 0)
     return k_sc
 
 
 @formula(clause("Eqs. J3-4 and J3-5, solved for the forces of the bolt", "read"), r_vs="kip")
 def slip_demand(r_v, r_cs, alpha, T, D_u, T_b, n_b):
-    """Return the shear that uses the slip resistance as shear and tension do together."""
+    """Return the shear that loads the slip resistance as shear and tension do together."""
     r_vs = r_v + r_cs * (alpha * T / (D_u * T_b * n_b))
     return r_vs
 

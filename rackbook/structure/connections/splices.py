@@ -77,7 +77,7 @@ def torsion_yielding(F_y, h, t):
 
 @formula(Source("derivation", "shear and torsion add up on one face of the plate"), u="")
 def shear_and_torsion(V, V_c, T, T_c):
-    """Return the use of a plate by shear and torsion."""
+    """Return the utilization of a plate by shear and torsion."""
     u = abs(V) / V_c + abs(T) / T_c
     return u
 

@@ -21,7 +21,7 @@ from .strength import ROUND_WALL, WALL
 
 @formula(clause("K3.2 and K2.1: required stress of the post over what its steel allows"), U="")
 def chord_use(P, A, M_x, S_x, M_y, S_y, F_c):
-    """Return the use of the post's steel by its own force and moments."""
+    """Return the utilization of the post's steel by its own force and moments."""
     U = abs(P) / (A * F_c) + abs(M_x) / (S_x * F_c) + abs(M_y) / (S_y * F_c)
     return U
 

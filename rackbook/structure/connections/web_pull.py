@@ -31,14 +31,14 @@ def plastic_moment(F_y, t_r):
 
 @formula(_YIELD_LINES, r_nw="kip")
 def pull_along(m_p, s_x, h_w):
-    """Return the nominal pull on each of two bolts that stand s_x apart along the middle of a web of clear depth h_w."""
+    """Return the nominal pull on each of two bolts along the middle of a web."""
     r_nw = m_p * min(4 + 2 * pi, 2 + pi + 2 * s_x / h_w)
     return r_nw
 
 
 @formula(_YIELD_LINES, c_w="in", W_w="", r_nw="kip")
 def pull_across(m_p, n, s, h_w, t_r, alpha):
-    """Return the nominal pull on each of n bolts in a line across the middle of a web of clear depth h_w."""
+    """Return the nominal pull on each bolt of a line across a web."""
     c_w = max((h_w - (n - 1) * s) / 2, t_r)
     W_w = 4 * tan(alpha) + 4 * pi - 8 * alpha + 4 * (n - 1) * s / c_w * cos(alpha)
     r_nw = m_p * min(4 + 2 * pi, W_w / n)
@@ -51,7 +51,7 @@ def wedge_angle(n: Value, s: Value, h_w: Value, t_r: Value) -> Value:
     lever = np.maximum((h_w.m_as("in") - apart) / 2, t_r.m_as("in"))
     work = 4 * np.tan(_ANGLES) + 4 * np.pi - 8 * _ANGLES + 4 * apart / lever * np.cos(_ANGLES)
     where = Source("derivation", "yield lines: the angle that gives the least strength, by trial")
-    return given(float(_ANGLES[np.argmin(work)]), "rad", where, "alpha")
+    return given(round(float(_ANGLES[np.argmin(work)]), 3), "rad", where, "alpha")
 
 
 def along(rail: Rail, s_x: Value, method: str) -> Value:

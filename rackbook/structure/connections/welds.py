@@ -83,14 +83,14 @@ def metal_use(f_n, r_cn, f_v, r_cm):
 
 @formula(clause("J2.2b(b), along edges of 1/4 in. and more"), w_max="in")
 def largest_leg(t, d_w):
-    """Return the largest leg of a fillet weld along an edge."""
+    """Return the maximum leg of a fillet weld along an edge."""
     w_max = t - d_w
     return w_max
 
 
 @formula(clause("J2.2b(c)"), l_min="in")
 def least_length(w):
-    """Return the least length of a fillet weld."""
+    """Return the minimum length of a fillet weld."""
     l_min = 4 * w
     return l_min
 

@@ -97,7 +97,7 @@ class Work:
             float(np.max(np.abs(M.magnitude))), "kip*in", Source("derivation", "frame analysis: largest moment"), M.symbol
         )
         source = Source("derivation", "one bolt alone resists no moment about its own axis")
-        self.missing(f"{what} with one bolt", demand, source, "Take two bolts or more.")
+        self.missing(f"{what} with one bolt", demand, source, "Use two bolts or more.")
 
     def arrays(self, of: Any, names: tuple[str, ...], set_name: str) -> dict[str, Value]:
         """Return the frame's arrays as values."""
