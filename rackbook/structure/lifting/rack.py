@@ -148,6 +148,8 @@ def _middle(job: Any, lifts: tuple[Lift, ...]) -> list[Check]:
 
 def _said(job: Any, weights: Weights) -> list[str]:
     notes = []
+    if weights.measured is not None:
+        notes.append("The weights of the parts are those of the take-off, scaled to the measured weight.")
     if job.lifting.legs == 4 and job.lifting.carrying == "two":
         notes.append(f"Two of the four legs are counted as carrying ({TWO_CARRY.citation}).")
     if weights.measured is None:

@@ -14,6 +14,7 @@ from rackbook.tables import section, table
 from rackbook.trace import Check, DomainError, Source, Value, check, formula, largest
 from rackbook.trace.maths import sqrt
 
+from ..steel import clause
 from .lug import BTH_WELD, N_D, combined_limit, electrode, plate_material, weld_line_strength
 
 _STRIPS = Source("derivation", "strips of the cap plate, simply supported on the walls of the post")
@@ -101,7 +102,7 @@ def seat_force(p_n, p_v):
     return p
 
 
-@formula(Source("clause", "AISC 360", "22", "Eq. J4-4, at working level", "memory"), r_w="lbf/in")
+@formula(clause("Eq. J4-4, at working level"), r_w="lbf/in")
 def wall_strength(F_u, t_w, Omega):
     """Return the allowable force on an inch of the post's wall beside a weld."""
     r_w = 0.60 * F_u * t_w / Omega

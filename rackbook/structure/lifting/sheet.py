@@ -51,6 +51,7 @@ JOINTS = (
 )
 GOVERNING = "Shown in full: the governing limit state and those above 0.25 and above half of it."
 
+EXTREMES = {"x_min": "left, x_min", "x_max": "right, x_max", "y_min": "back, y_min", "y_max": "front, y_max"}
 CRADLE = (
     "The width b_t is that of the cradle or dunnage the rack is shipped on (lifting.truck.stance), fixed to the base plates "
     "and to the deck; the base plates alone do not give it. The fastening of the base plates to the cradle is designed for M_o "
@@ -174,19 +175,21 @@ def _steel(made: Lift, of: Steel) -> list:
     parts: list = [
         Heading(title),
         Remark(BEAM),
-        *_cut(of.bent, f"Left of the maximum moment, x_M = {of.bent.x.text()}"),
+        *_cut(of.bent, f"Left of x = {of.bent.x.text()}, where the moment is largest"),
         of.bent.M,
     ]
     parts += [of.M_r, *(v for v in (of.P_r, of.u_post, of.V_c) if v is not None)]
     for label, cut in of.cuts.items():
         P, V_s, M_s = of.at_splices[label]
         parts += [*_cut(cut, f"Left of the splice {label}"), V_s, M_s, P]
-    return [*parts, *([Remark(JOINTS)] if of.joints else []), *(c for c in of.checks)]
+    most = max((float(c.ratio.magnitude) for c in of.checks if c.ratio is not None), default=0.0)
+    joints = [c.demand for c in of.joints if c.ratio is not None and matters(float(c.ratio.magnitude), most)]
+    return [*parts, *([Remark(JOINTS), *joints] if of.joints else []), *of.checks]
 
 
 def _cut(cut: Cut, title: str) -> list:
     heads = ("What pulls up (+) or hangs (-)", "p, without impact [lbf]", "a, distance [ft]")
-    return [cut.x, *cut.pulls, Grid(title, heads, cut.rows)]
+    return [*cut.pulls, Grid(title, heads, cut.rows)]
 
 
 def _road(of: Transport) -> list:
@@ -200,11 +203,15 @@ def _road(of: Transport) -> list:
     parts: list = [
         Heading("On the road"),
         Grid("Size", ("What", "Value"), tuple(rows)),
+        Grid(
+            "Extremes of all parts, from the left post line and the post plane", ("Extreme", "[ft]"),
+            tuple((EXTREMES[name], v) for name, v in of.ends.items()), quoted=tuple(of.ends.values()),
+        ),
         of.length,
         of.width,
         of.W_g,
         *of.checks,
-    ]
+    ]  # fmt: skip
     parts.append(Remark("Limits are without a permit. States and routes have their own; the carrier confirms the route."))
     if of.tipping:
         parts += [Heading("Ties"), *(t.F_d for t in of.tipping), Remark(CRADLE), Remark(TIES)]

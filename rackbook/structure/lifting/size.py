@@ -36,8 +36,8 @@ def top_of_lug(z_p, R):
     return z_top
 
 
-def overall(job: Any, loads: tuple[Hanging, ...], top: Value | None) -> tuple[Value, Value, Value]:
-    """Return length (of the longest module), width, and height of the top above grade, lugs and base plates included."""
+def overall(job: Any, loads: tuple[Hanging, ...], top: Value | None) -> tuple[Value, Value, Value, dict[str, Value]]:
+    """Return length (of the longest module), width, height of the top above grade, and the extremes by their symbols."""
     rack = parts(job)
     ends = {"x_min": _end(job, rack, "x", -1.0), "x_max": _end(job, rack, "x", 1.0)}
     across = {"y_min": _end(job, rack, "y", -1.0), "y_max": _end(job, rack, "y", 1.0)}
@@ -48,7 +48,7 @@ def overall(job: Any, loads: tuple[Hanging, ...], top: Value | None) -> tuple[Va
     z = read("top of all parts", _BOX, "ft", _far, {"center": rack.z.to("ft"), "size": rack.h.to("ft")}, "z_max")
     if top is not None and top.m_as("ft") > z.m_as("ft"):
         z = top.named("z_max")
-    return sorted(long, key=lambda L: L.m_as("ft"))[-1], overall_width(**across), z
+    return sorted(long, key=lambda L: L.m_as("ft"))[-1], overall_width(**across), z, {**ends, **across}
 
 
 def _end(job: Any, rack: Parts, axis: str, side: float) -> Value:

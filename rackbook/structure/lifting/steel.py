@@ -8,6 +8,8 @@ from __future__ import annotations
 from rackbook.trace import Source, formula
 from rackbook.trace.maths import abs, min, pi, sin, sqrt
 
+from ..steel import clause
+
 _LOWER = Source("derivation", "below AISC 360 E3 at every slenderness: 0.877 of the harmonic sum of yielding and Euler")
 _LATERAL = Source("derivation", "below AISC 360 F2 and F7: 0.7 F_y, and buckling sideways with plain torsion alone, C_b = 1")
 _ELASTIC = Source("derivation", "elastic limit with 0.7 F_y, below AISC 360 Chapter F for the short piece above the rail")
@@ -47,7 +49,7 @@ def compression(E, L_b, r, F_y, A, Omega_c):
     return P_a
 
 
-@formula(Source("clause", "AISC 360", "22", "D2(a), yielding", "memory"), P_t="lbf")
+@formula(clause("D2(a), yielding"), P_t="lbf")
 def tie_strength(F_y, A, Omega_t):
     """Return the allowable tension of a post."""
     P_t = F_y * A / Omega_t

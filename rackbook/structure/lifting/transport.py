@@ -152,6 +152,7 @@ class Transport:
 
     Attributes:
         length, width, height: Overall, with base plates and lugs; the length is that of the longest module.
+        ends: Extremes along and across the rack, base plates included.
         W_g: Weight of truck and rack.
         h_c: Height of each load's center of gravity above its underside.
         h_t: Height above the road on the truck's deck.
@@ -164,6 +165,7 @@ class Transport:
     length: Value
     width: Value
     height: Value
+    ends: Mapping[str, Value]
     W_g: Value
     h_c: Mapping[str, Value]
     h_t: Value | None
@@ -187,7 +189,7 @@ def transport(
     """
     limits = table("transport_limits")
     z_0 = underside(e=job.piers.projection, t_g=grout(job))
-    length, width, top = overall(job, loads, _lugs(job, lifts))
+    length, width, top, ends = overall(job, loads, _lugs(job, lifts))
     height = above_underside(z=top, z_0=z_0)
     heights = {of.name: above_underside(z=of.z_bar, z_0=z_0).named("h_c") for of in loads}
     W_g = on_the_road(W_t=TARE, W=weights.W)
@@ -210,7 +212,7 @@ def transport(
         tipping = tuple(_tipping(truck, of, heights[of.name]) for of in loads)
         checks += [of.check for of in tipping]
     alone = tuple(found for of in loads if (found := _alone(job, of, heights[of.name], z_0, wind if len(loads) == 1 else None)))
-    return Transport(length, width, height, W_g, heights, h_t, tipping, alone, tuple(checks))
+    return Transport(length, width, height, ends, W_g, heights, h_t, tipping, alone, tuple(checks))
 
 
 def _lugs(job: Any, lifts: tuple[Lift, ...]) -> Value | None:
