@@ -53,7 +53,7 @@ def confinement_term(c_b, K_tr, d_b):
 
 
 @formula(
-    aci("Eq. 25.4.2.4a, 12 in. at least: the closer way, which 25.4.2.1 permits beside 25.4.2.3"),
+    aci("Eq. 25.4.2.4a, 12 in. minimum: refined, permitted by 25.4.2.1; the piers use the simplified l_d of 25.4.2.3"),
     stated={"f_y": "psi", "f_c_prime": "psi", "d_b": "in"},
     l_d="in",
 )

@@ -21,7 +21,7 @@ from .shaft import (
 from .size import Pier
 from .soil import Ground
 
-NOT_DISCOUNTED = given(0.0, "ft", Source("derivation", "no soil is given: the surface is taken at grade"), "d_0")
+NOT_DISCOUNTED = given(0.0, "ft", Source("derivation", "no soil is given: the surface is at grade"), "d_0")
 TO_GRADE = given(0.0, "ft", Source("derivation", "moment at grade, where the restraint is"), "d_0")
 
 

@@ -168,7 +168,9 @@ _ANCHORED = {"f_y": "psi", "f_c_prime": "psi", "d_b": "in"}
 
 
 @formula(
-    aci("Table 25.4.2.3, #6 and smaller: the simple way, which 25.4.2.1 permits beside 25.4.2.4"), stated=_ANCHORED, l_d="in"
+    aci("Table 25.4.2.3, #6 and smaller: simplified; the anchorage uses the refined l_d of 25.4.2.4"),
+    stated=_ANCHORED,
+    l_d="in",
 )
 def development_small(f_y, f_c_prime, d_b):
     """Return the development length of a bar in tension."""
@@ -177,7 +179,7 @@ def development_small(f_y, f_c_prime, d_b):
 
 
 @formula(
-    aci("Table 25.4.2.3, #7 and larger: the simple way, which 25.4.2.1 permits beside 25.4.2.4"), stated=_ANCHORED, l_d="in"
+    aci("Table 25.4.2.3, #7 and larger: simplified; the anchorage uses the refined l_d of 25.4.2.4"), stated=_ANCHORED, l_d="in"
 )
 def development_large(f_y, f_c_prime, d_b):
     """Return the development length of a bar in tension."""

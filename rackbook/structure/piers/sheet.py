@@ -21,7 +21,7 @@ TITLES = {
 DEMANDS = "Allowable-stress combinations: reactions of the frame at the underside of the base plates, second order included."
 STRENGTH = "Strength combinations."
 SLAB = (
-    "Strength combinations. The largest pressure is taken everywhere, no weight taken off, but no more than the whole load at "
+    "Strength combinations. The largest pressure acts everywhere, no weight deducted, but no more than the whole load at "
     "the edge. The job has no bars of footings: the steel below is what the drawing has to show."
 )
 #: Headings of the results, and the starts of the names of the checks under each.
@@ -67,15 +67,17 @@ def sheets(result: Piers) -> list[Sheet]:
     made = [soil]
     parts = _concrete(result)
     if parts:
-        made.append(Sheet("pier_concrete", "Concrete of the piers", "Finds the strength of the piers' section.", tuple(parts)))
+        made.append(
+            Sheet("pier_concrete", "Concrete of the piers", "Checks the concrete, bars and ties of the piers.", tuple(parts))
+        )
     layout = Sheet("pier_layout", "Pier layout", "Lists every pier with the reactions on it.", tuple(_layout(result)))
     return [*made, layout]
 
 
 def _purpose(on_footing: bool) -> str:
     if on_footing:
-        return "Finds whether the footings stand, and the pressure under them; then the slab."
-    return "Finds the depth that carries the lateral load, the pressure under the piers and their hold against uplift."
+        return "Checks stability of the footings, the pressure under them, and the slab."
+    return "Checks depth under lateral load, bearing and uplift of the piers."
 
 
 def _soil(r: Piers) -> list:
