@@ -84,14 +84,16 @@ class Factors:
 
 @functools.cache
 def factors(state: str) -> Factors:
-    """Return phi and Omega of a row of the table ``resistance_factors``.
+    """Return phi and Omega of a row of the table ``resistance_factors``, with the row's own clause as their source.
 
     Raises:
         LookupFailed: The table has no such limit state.
 
     """
     of = table("resistance_factors")
-    return Factors(of.cell(state, "phi", "phi"), of.cell(state, "Omega", "Omega"))
+    phi, Omega, where = of.cell(state, "phi"), of.cell(state, "Omega"), str(of.cell(state, "clause").magnitude)
+    source = clause(where, phi.source.how, "22" if where.startswith("J3") else BOTH)
+    return stated(float(phi.magnitude), float(Omega.magnitude), source)
 
 
 def stated(phi: float, Omega: float, source: Source) -> Factors:

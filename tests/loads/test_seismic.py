@@ -409,7 +409,7 @@ def test_sheets_state_reason_assumptions_and_every_item(rack, edition):
         "No snow",
         "A-1",
         "Table 15.4-2",
-        "confirm against",
+        "recalled, not yet read",
     ):
         assert words in text
     assert ("draft" in text) == (edition == "ASCE/SEI 7-22")
@@ -433,8 +433,8 @@ def test_overstrength_below_redundancy_is_said(rack):
     name = "ordinary_moment_frame_unlimited"
     low = both(rack(rack.item("A-1", 300, 3, 5), seismic={"system": name}, depth=2))[1]
     assert (low.Omega_0.magnitude, low.rho.magnitude) == (1, 1.3)
-    assert "is less than rho = 1.3" in sheets(low)[0].markdown().replace("\\", "")
-    assert "is less than rho" not in sheets(both(rack())[1])[0].markdown().replace("\\", "")
+    assert "the combinations with" in sheets(low)[0].markdown().replace("\\", "")
+    assert "the combinations with" not in sheets(both(rack())[1])[0].markdown().replace("\\", "")
 
 
 def test_a_single_row_of_posts_has_no_frame_across_it(rack):

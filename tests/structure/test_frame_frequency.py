@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from rackbook.book import compute
-from rackbook.book.load_path import LINKS, NONE
 from rackbook.job import load, new, set_field
 from rackbook.structure.frame.frequency import longest_period
 from rackbook.trace import Source, given
@@ -17,9 +16,6 @@ def books(tmp_path_factory):
         folder = new(tmp_path_factory.mktemp("jobs") / demo, demo)
         made[demo] = folder, compute(load(folder))
     return made
-
-
-NARROW = {link for link, _, _, *begin in LINKS if begin}  # of the checks on these sheets only some are theirs
 
 
 def rigid(book):
@@ -71,20 +67,3 @@ def test_foundations_that_turn_as_required_use_up_the_drift_limit(books):
             turns = np.abs(of).max() * moved.B_2.magnitude / turned.by[direction].m_as("kip*in")
             whole = moved.value.m_as("in") + turns * frame.sways[direction].L.m_as("in")
             assert whole == pytest.approx(moved.limit.m_as("in"))
-
-
-def test_every_link_of_the_load_path_is_judged_by_its_sheets(books):
-    for _, book in books.values():
-        (grid, *_) = book.sheet("load_path").parts
-        assert [row[0] for row in grid.rows] == [link for link, *_ in LINKS]
-        by_title = {}
-        for title, c in book.checks:
-            by_title.setdefault(title, []).append(c)
-        for link, _, titles, used, ratio, word in grid.rows:
-            assert word != NONE
-            known = [c for t in titles.split("; ") for c in by_title[t] if c.ratio is not None]
-            of = [c for c in known if c.name.split()[0] == used.split()[0] or link not in NARROW]
-            most = max(of, key=lambda c: c.ratio.magnitude / c.limit)
-            assert ratio.magnitude == most.ratio.magnitude
-            assert most.name.startswith(used)
-            assert word == "OK"

@@ -253,7 +253,7 @@ def test_the_arrays_give_what_single_rows_give(method, size):
     actions = acting(np.random.default_rng(3), strengths, 3, 5, size)
     found = ratios(actions, capacities(strengths, range(len(strengths)), actions.member))
     frame = Plain(strengths, actions)
-    names = {"axial force and bending": "interaction", "shear": "shear", "bending with twisting": "torsion"}
+    names = {"axial force and bending": "interaction", "shear": "shear", "bending with torsion": "torsion"}
     seen = set()
     for k in range(5):
         for at, n in enumerate(actions.member):

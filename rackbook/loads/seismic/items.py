@@ -29,7 +29,10 @@ TOGETHER = "rack and item together, Chapter 15; its fasteners for F_p"
 
 @dataclass(frozen=True)
 class Item:
-    """Force on one piece of equipment: Values, and the words of its route."""
+    """Force on one piece of equipment: Values, the words of its route, and what F_p is made of.
+
+    ``factors`` are a_p, R_p (7-16) or C_AR, R_po (7-22), then I_p and z.
+    """
 
     tag: str
     row: str
@@ -40,6 +43,7 @@ class Item:
     F_v: Value
     F_anchor: Value
     route: str
+    factors: tuple[Value, ...]
 
 
 @dataclass(frozen=True)
@@ -127,6 +131,7 @@ def item_forces(
         t: Item(
             t, row, titles[row], i.weight, shares[t], columns["F_p"][t], columns["F_v"][t], columns["F_anchor"][t],
             TOGETHER if shares[t].magnitude >= limit.magnitude else CHAPTER_13,
+            tuple(given[name][t] for name in (*_COEFFICIENTS[edition][:2], "I_p", "z")),
         )
         for t, i, row in zip(tags, equipment, rows, strict=True)
     }  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rackbook.trace import Grid, Heading, Remark, Sheet
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Source, check
 from rackbook.trace.columns import entries, lined_up
 
 from .items import CHAPTER_13, TOGETHER
@@ -30,6 +30,19 @@ USES = (
     "Strength level, in both senses. M is the moment of V about grade, h_V the height of V; with rho or Omega_0 M grows "
     "as V does. E_v = {E_v}, up or down, acts with each direction. From category C on, 100 % of one direction acts with "
     "30 % of the other: the posts resist both. No friction from weight counts against sliding."
+)
+ITEM_FORCES = (
+    "F_p (Chapter 13, strength level) is for the item's own fastening and the rail behind it: it acts in any horizontal "
+    "direction at the item's center (z; h is the height of the rack) with F_v up or down. The frame is designed for V instead, "
+    "by the R of the rack, with the item's weight as part of W and of F_x; F_p is not added to V. Omega_0 F_p applies to "
+    "anchors in concrete or masonry only; no item here has them. Row 'other' is used for conduit and wireway."
+)
+EXEMPT = (
+    "13.1.4 exempts electrical components in category B, and in category C with I_p = 1.0; the forces are shown all the same."
+)
+CERTIFY = (
+    "Have the manufacturer certify active equipment that must remain operable by shake table test or experience data, and name "
+    "the certificate in the submittal; or set importance to 1.0 where the item is no designated seismic system."
 )
 NUMBERED = (
     "Equations and clauses are numbered here as in 7-16. 7-22 orders 12.8.1.1 by two methods for C_s and may number anew "
@@ -165,39 +178,26 @@ def _effects(r: Seismic) -> list:
 def _items(r: Seismic) -> list:
     items = r.items
     assert items.in_full is not None
-    rows = tuple((i.tag, i.row, i.W_p, i.share, i.F_p, i.F_v, i.F_anchor, SHORT[i.route]) for i in items.by_tag.values())
+    rows = tuple((i.tag, i.row, *i.factors, i.W_p, i.share, i.F_p, i.F_v, SHORT[i.route]) for i in items.by_tag.values())
     over = [i.tag for i in items.by_tag.values() if i.route == TOGETHER]
+    coefficients = ("a_p []", "R_p []") if r.edition == "7-16" else ("C_AR []", "R_po []")
+    heads = ("W_p [lbf]", "W_p/W [pct]", "F_p [lbf]", "F_v [lbf]", "Route")
     parts: list = [
         Heading(f"Governing item {items.governing}"),
         items.in_full.F_p,
         items.in_full.F_v,
-        items.in_full.F_anchor,
         Heading("Results: all equipment"),
         Grid(
             "Forces on equipment, carried forward",
-            (
-                "Tag",
-                "Row of Table 13.6-1",
-                "W_p [lbf]",
-                "W_p/W [pct]",
-                "F_p [lbf]",
-                "F_v [lbf]",
-                "Omega_0 F_p [lbf]",
-                "Route",
-            ),
+            ("Tag", "Row of Table 13.6-1", *coefficients, "I_p []", "z [ft]", *heads),
             rows,
         ),
-        Remark(
-            "Strength level, for the item's own fastening and rail, not added to V. F_p acts in any horizontal direction at "
-            "the item's center (z; h is the height of the rack) with F_v up or down. Omega_0 F_p is for anchors in concrete or "
-            "masonry only, not for bolts into the steel of the rack."
-        ),
+        Remark(ITEM_FORCES),
         Remark(_route_said(r, over)),
-        Remark(
-            "13.1.4 exempts electrical components in category B, and in category C with I_p = 1.0; the forces are shown all "
-            "the same. Conduit and wireway rows of the table are not carried: 'other' is taken for them."
-        ),
+        *_certified(r),
     ]
+    if r.category.magnitude in "BC":
+        parts.append(Remark(EXEMPT))
     if r.edition == "7-22":
         parts.append(
             Remark(
@@ -207,9 +207,19 @@ def _items(r: Seismic) -> list:
     return parts
 
 
+def _certified(r: Seismic) -> list[Check]:
+    """Return the open check of the certification that active equipment with I_p = 1.5 needs in categories C to F."""
+    named = [i for i in r.items.by_tag.values() if i.factors[2].magnitude > 1]
+    if not named or r.category.magnitude not in "CDEF":
+        return []
+    tags = ", ".join(i.tag for i in named)
+    source = Source("clause", "ASCE/SEI 7", r.edition[2:], "13.2.2, designated seismic systems", "memory")
+    return [check(f"Certification of equipment with I_p above 1.0: {tags}", named[0].factors[2], None, source, remedy=CERTIFY)]
+
+
 def _route_said(r: Seismic, over: list[str]) -> str:
     limit = r.items.share_limit
-    draft = "" if r.edition == "7-16" else ", a limit read in the draft of 7-22 for public comment, not in its final text"
+    draft = "" if r.edition == "7-16" else ", not in its final text"
     start = (
         f"Route: an item below {limit.text()} of the weight of rack and item is a component of Chapter 13 "
         f"(Ch. 13; {limit.source}{draft})."

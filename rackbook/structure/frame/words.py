@@ -56,8 +56,8 @@ LENGTHS = (
     "posts."
 )
 SERVICE = (
-    "Posts: D + 0.6 W, second order at that level, against height / n_drift. Rails, from the line between their posts: "
-    "down under D + L, sideways under D + 0.6 W, at their nodes, against span / n_rail. n_drift and n_rail are job inputs "
+    "Posts: D + 0.6 W, second order at that level, against height / n. Rails, from the line between their posts: "
+    "down under D + L, sideways under D + 0.6 W, at their nodes, against span / n. Both n are job inputs "
     "(frame.limits); left blank they are common practice, not a code limit. The posts are fixed at the underside of their "
     "plates: rotation of the foundations in the soil is not in these numbers."
 )

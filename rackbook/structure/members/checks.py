@@ -11,25 +11,27 @@ from rackbook.trace import Check, LookupFailed, Source, Value, check, formula, g
 from rackbook.trace.maths import abs
 
 from ..steel import available, clause
+from .combined import open_shear
 from .edition import ONE
 from .strength import Strength
 from .tension import tension
-from .worked import INTERACTION, SHEAR, TORSION
+from .worked import INTERACTION, SHEAR, TORSION, formula_of
 
 PLURAL = {"post": "Posts", "rail": "Rails", "tie": "Ties", "brace": "Braces"}
-CLAUSES = {INTERACTION: clause("H1 and H2"), SHEAR: clause("Chapter G"), TORSION: clause("H3")}
 REMEDIES = {
-    "post": "Take a heavier post, shorten it, or brace the rack.",
-    "rail": "Take a heavier rail (a tube where it twists), shorten the bays, or move heavy items closer to the posts.",
-    "tie": "Take a heavier tie.",
-    "brace": "Take a heavier brace, or shorten it.",
+    "post": "Select a heavier post, shorten it, or brace the rack.",
+    "rail": "Select a heavier rail (a tube where it twists), shorten the bays, or move heavy items closer to the posts.",
+    "tie": "Select a heavier tie.",
+    "brace": "Select a heavier brace, or shorten it.",
 }
 CANTILEVER = "cantilever_column"
 #: Share of their strength that cantilever columns may have in axial force under seismic combinations.
 CANTILEVER_SHARE = 0.15
 #: A ratio below this is rounding of the frame analysis: nothing acts.
 NOTHING = 1e-9
-GIVE_BOLTS = "Give connections.bolt and a clip with at least two bolts (the braces are taken with the same), or show the weld."
+GIVE_BOLTS = (
+    "Give connections.bolt and a clip with at least two bolts (the braces are assumed to have the same), or show the weld."
+)
 _LINE = given(1.0, "", Source("assumption", "braces: bolts of the rail clips in one line along one leg"), "n")
 _ORIGIN = Source("assumption", "braces: bolts of the rail clips in one line along one leg")
 
@@ -60,8 +62,10 @@ def part_checks(by_mark: dict[str, Any]) -> list[Check]:
             most = max(having, key=lambda m: float(m.checks[kind].ratio.magnitude))
             if most.checks[kind].ratio.magnitude < NOTHING:
                 continue
-            name = f"{plural}: {kind} ({most.mark}, {most.shape})"
-            found.append(check(name, most.checks[kind].ratio, ONE, CLAUSES[kind], remedy=REMEDIES[part]))
+            of = formula_of(most.checks[kind].ratio)
+            words = "shear with torsion" if of is open_shear else kind
+            name = f"{plural}: {words} ({most.mark}, {most.shape})"
+            found.append(check(name, most.checks[kind].ratio, ONE, of.source, remedy=REMEDIES[part]))
     return found
 
 
@@ -84,7 +88,7 @@ def cantilever_check(job: Any, frame: Any, name: str, of_member: list[Strength],
             of_member[n].P_c,
             Source("clause", "ASCE/SEI 7", edition, "12.2.5.2", "memory"),
             limit=CANTILEVER_SHARE,
-            remedy="Take a heavier post or more posts.",
+            remedy="Select a heavier post or more posts.",
         )
     ]
 
@@ -113,12 +117,12 @@ def _single_angles(braces: list[tuple[Any, Strength]]) -> list[Check]:
     if not angles:
         return []
     m, c, _ = max(angles, key=lambda a: float(a[1].slenderness.magnitude))
-    title, remedy = f"Braces: slenderness of a single angle ({m.mark})", "Take a larger angle, or a tube."
+    title, remedy = f"Braces: slenderness of a single angle ({m.mark})", "Select a larger angle, or a tube."
     found = [check(title, c.slenderness, c.limit, clause("E5"), remedy=remedy)]
     unequal = [(m, c.legs) for m, c, of in angles if c.legs is not None and not of.equal_legs]
     if unequal:
         m, (legs, most) = max(unequal, key=lambda a: float(a[1][0].magnitude))
-        title, remedy = f"Braces: ratio of the legs ({m.mark})", "Take an angle with legs of more equal length."
+        title, remedy = f"Braces: ratio of the legs ({m.mark})", "Select an angle with legs of more equal length."
         found.append(check(title, legs, most, clause("E5"), remedy=remedy))
     return found
 
@@ -141,7 +145,7 @@ def _net_section(job: Any, member: Any, s: Strength) -> tuple[Value | None, list
     if made.P_nu is None or made.P_nu.magnitude <= 0:
         return None, []
     words = (
-        f"Braces are taken as held by {clip.bolts} bolts of the rail clips in one line along one leg, the worse one; the job "
+        f"Braces are assumed held by {clip.bolts} bolts of the rail clips in one line along one leg, the worse one; the job "
         "gives no ends of their own."
     )
     return available(made.P_nu, "tension rupture", s.method, "P_c"), [words]

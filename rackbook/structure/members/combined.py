@@ -1,6 +1,6 @@
-"""Chapter H: axial force, bending, shear and twisting together. Every formula runs on Values and on plain arrays.
+"""Chapter H: axial force, bending, shear and torsion together. Every formula runs on Values and on plain arrays.
 
-Signs are not told apart: the size of each action stands over the strength of its own kind.
+Absolute values are used: each action over the strength of its own kind.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from rackbook.trace.maths import abs, sqrt
 
 from ..steel import clause
 
-#: Share of axial strength from which Eq. H1-1a holds, and of twisting strength up to which H3.2 neglects it.
+#: Share of axial strength from which Eq. H1-1a holds, and of torsion strength up to which H3.2 neglects it.
 SPLIT = 0.2
 HIGH, LOW = "Eq. H1-1a, P_r/P_c at least 0.2", "Eq. H1-1b, P_r/P_c below 0.2"
 
@@ -59,14 +59,14 @@ def shear_ratio(V_r, V_c):
 
 @formula(clause("H3.2: neglected up to 0.2"), R="")
 def torsion_ratio(T_r, T_c):
-    """Return the ratio of twisting."""
+    """Return the ratio of torsion."""
     R = abs(T_r) / T_c
     return R
 
 
 @formula(clause("Eq. H3-6"), R="")
 def tube_together(P_r, P_c, M_rx, M_cx, M_ry, M_cy, R_v, T_r, T_c):
-    """Return the ratio of a tube's axial force and bending with shear and twisting; R_v is that of shear."""
+    """Return the ratio of a tube's axial force and bending with shear and torsion; R_v is that of shear."""
     R = abs(P_r) / P_c + abs(M_rx) / M_cx + abs(M_ry) / M_cy + (R_v + abs(T_r) / T_c) ** 2
     return R
 
@@ -78,9 +78,9 @@ def open_normal(P_r, P_c, M_rx, M_cx, M_ry, M_cy, T_r, T_cw):
     return R
 
 
-@formula(clause("H3.3(b), shear of the web or flange with that of twisting"), R="")
+@formula(clause("H3.3(b), shear of the web or flange with that of torsion"), R="")
 def open_shear(V_r, V_c, T_r, T_c):
-    """Return the ratio of an open section's shear stresses: shear and St. Venant twisting."""
+    """Return the ratio of an open section's shear stresses: shear and St. Venant torsion."""
     R = abs(V_r) / V_c + abs(T_r) / T_c
     return R
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rackbook.trace import DomainError, Value, formula
+from rackbook.trace import DomainError, Value, formula, pick
 from rackbook.trace.maths import sqrt
 
 from ..steel import E, clause
@@ -124,7 +124,7 @@ def bending(of: Section, F_y: Value, axis: str, L_b: Value | None, C_b: Value | 
     if lamb_w.magnitude > rw.magnitude:
         raise DomainError(
             f"{of.name}: its web is slender (h/t = {lamb_w.text()}, limit {rw.text()}), which no tube of the tables is; "
-            "F7.3(c) is not worked here. Take a thicker wall."
+            "F7.3(c) is not worked here. Select a thicker wall."
         )
     if lamb_f.magnitude > rf.magnitude:
         b_e = effective_flange(t=t, E=E, F_y=F_y, lamb_f=lamb_f)
@@ -142,6 +142,12 @@ def bending(of: Section, F_y: Value, axis: str, L_b: Value | None, C_b: Value | 
         else:
             M_n = noncompact_web_16(M_p=M_p, F_y=F_y, S=S, lamb_w=lamb_w, E=E)
         states["web local buckling (F7-6)"] = M_n
+    if len(states) == 1:
+        words = "flange and web compact (Table B4.1b)"
+        by = {"lamb_f": lamb_f, "lamb_pf": pf, "lamb_w": lamb_w, "lamb_pw": pw}
+        states = {
+            "yielding (F7-1)": pick("M_p", {words: M_p}, words, "width to thickness at most lambda_p", by, clause("F7.1"))
+        }
     if axis == "y" or L_b is None or of["B"].m_as("in") >= of["H"].m_as("in"):
         return of_states(states)  # about the minor axis and square tubes: no lateral-torsional buckling
     return _lateral(of, F_y, M_p, L_b, factor(C_b), states)
@@ -176,7 +182,7 @@ def round_bending(of: Section, F_y: Value) -> Flexure:
     if lamb.magnitude >= most:
         raise DomainError(
             f"{of.name}: D/t = {lamb.text()}; AISC 360, F8, covers round tubes below 0.45 E/F_y = {most:.1f}. "
-            "Take a thicker wall."
+            "Select a thicker wall."
         )
     if lamb.magnitude > lamb_r.magnitude:
         states["local buckling (F8-3)"] = slender_round(E=E, lamb=lamb, S=of["S"])

@@ -27,12 +27,12 @@ PREFERRED = 200.0
 
 @dataclass(frozen=True)
 class MemberResult:
-    """One member: its strengths, what governs each check, and the most used of all.
+    """One member: its strengths, what governs each check, and the largest ratio.
 
     Attributes:
         mark, part, shape: As in the frame.
         case: Place of its strengths in ``Members.strengths``; members of one shape, steel and length share them.
-        checks: What governs by check: axial force and bending, shear, and with twisting where it counts.
+        checks: What governs by check: axial force and bending, shear, and with torsion where it counts.
         utilization: The largest ratio.
         governs: The check it belongs to.
 
@@ -57,7 +57,7 @@ class Members:
         combinations: Number of combinations.
         strengths: The different strengths.
         by_mark: Every member.
-        governing: The most used member of each part, by part.
+        governing: The governing member of each part, by part.
         checks: One of each kind for each part, and the rules of its clauses.
         notes: Assumptions and cautions, in words.
         arrays: All ratios, (combinations, stations).
@@ -149,7 +149,7 @@ def strengths_of(of: Iterable[Any], method: str, edition: str) -> tuple[list[Str
 def worst(of: Ratios, stations: tuple[int, ...]) -> dict[str, tuple[int, int]]:
     """Return combination and station of the largest ratio of each check among some stations.
 
-    The check with twisting is left out where it applies nowhere.
+    The check with torsion is left out where it applies nowhere.
     """
     at = list(stations)
     found = {}
@@ -174,16 +174,16 @@ def _member(frame: Any, name: str, n: int, case: int, strengths: list[Strength],
 
 
 _OPEN = (
-    "Open sections: forces act on the middle of the section's width, beside its shear center, which adds to the twisting "
-    "in the sense that is worse. St. Venant shear is taken for all of the twisting, and warping stress for the largest "
-    "bimoment that any ends and any spread of the loads give; the two are not shared out."
+    "Open sections: forces act on the middle of the section's width, beside its shear center, which adds to the torsion "
+    "in the worse direction. All of the torsion is resisted by St. Venant shear in one check, and by the largest bimoment that "
+    "any ends and any distribution of the loads give in the other (warping); the two do not share it."
 )
 _STRUT = (
-    "Strut by its published properties, for a plain channel of Grade 33: yielding at first yield, the makers' 25 ksi beside "
-    "it, buckling by AISI S100. Slots reduce the strength; the maker's published loads govern."
+    "Strut by its published properties, for a plain channel of Grade 33: yielding at first yield, the manufacturers' 25 ksi "
+    "beside it, buckling by AISI S100. Slots reduce the strength; the manufacturer's published loads govern."
 )
 _ANGLE = (
-    "Angles: moments are turned to the principal axes and all ratios are summed (H2). Braces are taken as held at both ends by "
+    "Angles: moments are turned to the principal axes and all ratios are summed (H2). Braces are assumed held at both ends by "
     "the same leg with at least two bolts or a weld (E5)."
 )
 

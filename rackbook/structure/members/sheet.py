@@ -8,14 +8,15 @@ from rackbook.trace.sheet import LITTLE
 
 from ..frame import of_frame, shown
 from .checks import PLURAL
+from .combined import open_shear
 from .rack import MemberResult, Members
 from .strength import Strength
-from .worked import INTERACTION, SHEAR, TORSION
+from .worked import INTERACTION, SHEAR, TORSION, formula_of
 
 TITLE = "Strength of the members"
-PURPOSE = "Finds what every post, rail, tie and brace takes, and how much of it is used under every combination."
+PURPOSE = "Finds the strength and the utilization of every post, rail, tie and brace under every combination."
 _AXES = (
-    "Signs are not told apart: the size of each action stands over the strength of its own kind. x is the axis the depth "
+    "Absolute values are used: each action over the strength of its own kind. x is the axis the depth "
     "works about, y the other one; of angles w and z."
 )
 #: A term that makes less than this of the ratio has its strength from the table; the others have theirs set out.
@@ -41,11 +42,11 @@ def _summary(result: Members) -> list:
         (PLURAL[part], m.mark, m.shape, m.utilization, m.governs.kind, m.governs.combination, m.governs.station)
         for part, m in result.governing.items()
     )
-    heads = ("Part", "Most used", "Shape", "Ratio []", "By", "Combination", "At")
+    heads = ("Part", "Governing", "Shape", "Ratio []", "By", "Combination", "At")
     return [
         Heading("What governs"),
         Remark(f"{result.combinations} combinations at every station of {len(result.by_mark)} members."),
-        Grid("Most used member of each part", heads, rows),
+        Grid("Governing member of each part", heads, rows),
     ]
 
 
@@ -54,13 +55,28 @@ def _in_full(part: str, m: MemberResult) -> list:
     title = f"Actions in {m.mark}"
     actions = {v.symbol: v for v in of_frame(m.governs.ratio)}
     twisted = [n for n in actions if n[0] in "VT"] if "M_rx" in actions else []
-    apart = [Remark(f"{' and '.join(twisted)} at the station of the largest twisting moment.")] if twisted else []
+    apart = [Remark(f"{' and '.join(twisted)} at the station of the largest torsion.")] if twisted else []
     return [
         Heading(f"{PLURAL[part]}: {m.mark}, {m.shape}"),
         Remark(f"By {m.governs.kind}, {m.governs.station}, under {m.governs.combination}."),
         *([shown(title, actions)] if actions else []),
         *apart,
         m.governs.ratio,
+        *_shear_too(m),
+    ]
+
+
+def _shear_too(m: MemberResult) -> list:
+    """Return the shear of an open section in full where it counts: its terms of shear and of torsion."""
+    shear = m.checks[SHEAR]
+    little = float(shear.ratio.magnitude) < LITTLE
+    if shear is m.governs or little or formula_of(shear.ratio) is not open_shear:
+        return []
+    actions = {v.symbol: v for v in of_frame(shear.ratio)}
+    return [
+        Remark(f"Shear with torsion, {shear.station}, under {shear.combination}."),
+        *([shown(f"Shear and torsion in {m.mark}", actions)] if actions else []),
+        shear.ratio,
     ]
 
 
@@ -103,15 +119,15 @@ def _strengths(result: Members) -> list:
     return [
         Heading("Available strengths"),
         Grid("Available strengths, one row a shape, steel and length", heads, rows, quoted=_small(result)),
-        Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, and Warping the twisting moment its warping "
-               "stress allows. Below, the strength of a term that makes under 5 % of its ratio is taken from this table, as "
-               "are all of a part used less than a quarter; that of a post in compression is worked out."),
+        Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, and Warping the torsion its warping "
+               "stress allows. Below, the strength of a term under 5 % of its ratio is from this table, as are all of a part "
+               "with a utilization below a quarter; that of a post in compression is calculated."),
     ]  # fmt: skip
 
 
 def _all_members(result: Members) -> list:
     rows = tuple(_member_row(m) for m in result.by_mark.values())
-    kinds = ("Member", "Shape", "Axial, bending []", "Shear []", "With twisting []", "Largest []", "Combination")
+    kinds = ("Member", "Shape", "Axial, bending []", "Shear (+ torsion) []", "With torsion []", "Largest []", "Combination")
     return [Heading("All members"), Grid("Ratios of all members, each the largest of its check", kinds, rows)]
 
 

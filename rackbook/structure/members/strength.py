@@ -15,7 +15,7 @@ from .flexure_states import Flexure
 from .section import Section, as_section
 from .shear import Shear, shear
 from .tension import Tension, tension
-from .torsion import STATE, Torsion, offsets, torsion
+from .torsion import OPEN_STATE, STATE, Torsion, offsets, torsion
 
 
 @dataclass(frozen=True, eq=False)
@@ -94,7 +94,7 @@ def strength(
     c, t = compression(of, F_y, L_cx, L_cy, ends=ends), tension(of, F_y)
     x, y = (flexure(of, F_y, axis, L_b, C_b, edition_of(edition)) for axis in (about_x, about_y))
     v_y, v_x, twist = shear(of, F_y, "y", L), shear(of, F_y, "x", L), torsion(of, F_y, L)
-    T_cw = available(twist.T_nw, STATE, method, "T_cw") if twist.T_nw is not None else None
+    T_cw = available(twist.T_nw, OPEN_STATE, method, "T_cw") if twist.T_nw is not None else None
     e_y, e_x = offsets(of)
     return Strength(
         of, method, c, t, x, y, v_y, v_x, twist,
@@ -104,6 +104,6 @@ def strength(
         available(y.M_n, "flexure", method, f"M_c{about_y}"),
         available(v_y.V_n, v_y.state, method, "V_c"),
         available(v_x.V_n, v_x.state, method, "V_c"),
-        available(twist.T_n, STATE, method, "T_c"),
+        available(twist.T_n, STATE if of.closed else OPEN_STATE, method, "T_c"),
         T_cw, e_y, e_x,
     )  # fmt: skip

@@ -13,11 +13,13 @@ from typing import Any
 from rackbook.trace import DomainError, Source, Value, formula, given, largest, pick, smallest
 from rackbook.trace.maths import abs, max, pi, sqrt
 
-from ..steel import E, G, clause
+from ..steel import E, G, clause, stated
 from .section import Section, as_section, flat_width, ratio
 from .shear import shear_yield
 
 STATE = "torsion of HSS"
+#: Factors of open sections: the same numbers by a section of their own.
+OPEN_STATE = stated(0.90, 1.67, clause("H3.3"))
 _SECTORIAL = Source("derivation", "sectorial coordinate of the outline, about the shear center")
 _BOUND = Source("derivation", "bound of E C_w theta''' - G J theta' = -T for every spread of the twisting and all ends")
 
@@ -75,7 +77,7 @@ def elastic_wall(E, lamb):
 
 @formula(clause("Eq. H3-1"), T_n="kip*in")
 def tube_strength(F_cr, C):
-    """Return the nominal strength of a tube in twisting."""
+    """Return the nominal strength of a tube in torsion."""
     T_n = F_cr * C
     return T_n
 
@@ -131,7 +133,7 @@ def warping_strength(F_y, C_w, W_no, a):
 
 @dataclass(frozen=True)
 class Torsion:
-    """Nominal strength in twisting.
+    """Nominal strength in torsion.
 
     Attributes:
         T_n: Of a tube, by H3.1; of an open section, by St. Venant shear alone.
@@ -148,12 +150,12 @@ class Torsion:
 
 
 def torsion(shape: Any, F_y: Value, L: Value | None = None) -> Torsion:
-    """Return the nominal strength in twisting.
+    """Return the nominal strength in torsion.
 
     Args:
         shape: Designation, section, or family and properties.
         F_y: Yield stress.
-        L: Length of a round tube; without it the strength of any length is taken.
+        L: Length of a round tube; without it the strength of any length is used.
 
     Raises:
         LookupFailed: There is no such shape.
@@ -179,7 +181,7 @@ def _tube(of: Section, F_y: Value) -> Torsion:
     lamb, lamb_t = ratio(flat_width(B=of[long], t_des=t), t), stocky_limit(E=E, F_y=F_y)
     share = lamb.magnitude / lamb_t.magnitude
     if lamb.magnitude > 260:
-        raise DomainError(f"{of.name}: h/t = {lamb.text()}; AISC 360, H3.1, covers walls to 260. Take a thicker wall.")
+        raise DomainError(f"{of.name}: h/t = {lamb.text()}; AISC 360, H3.1, covers walls to 260. Select a thicker wall.")
     if share <= 1:
         words, F_cr = "h/t at most 2.45 sqrt(E/F_y): Eq. H3-3", shear_yield(F_y=F_y)
     elif share <= 3.07 / 2.45:
@@ -239,7 +241,9 @@ def angle_offset(b, t):
     return e_s
 
 
-@formula(Source("derivation", "shear of the frame's line acts beside the shear center, in the sense that adds"), T_r="kip*in")
+@formula(
+    Source("derivation", "shear of the frame's line acts beside the shear center, in the direction that adds"), T_r="kip*in"
+)
 def whole_twist(T, V_ry, e_y, V_rx, e_x):
     """Return the twisting moment about the shear center."""
     T_r = abs(T) + abs(V_ry) * e_y + abs(V_rx) * e_x

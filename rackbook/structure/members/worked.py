@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from rackbook.trace import Source, Value, given, largest, pick
+from rackbook.trace import Formula, Source, Step, Value, given, largest, pick
 
 from .angles import about_major, about_minor, principal
 from .combined import (
@@ -23,7 +23,7 @@ from .combined import (
 from .strength import Strength
 from .torsion import whole_twist
 
-INTERACTION, SHEAR, TORSION = "axial force and bending", "shear", "bending with twisting"
+INTERACTION, SHEAR, TORSION = "axial force and bending", "shear", "bending with torsion"
 _NOT_BOTH = given(0.0, "kip*in", Source("derivation", "the resultant acts about x"), "M_ry")
 
 
@@ -106,7 +106,7 @@ def interaction_ratio(row: Row) -> Value:
 
 
 def shear_of(row: Row) -> Value:
-    """Return the ratio of shear: the larger of both directions, of open sections with that of twisting."""
+    """Return the ratio of shear: the larger of both directions, of open sections with that of torsion."""
     s = row.strength
     V_y, V_x = row.action("V_y"), row.action("V_x")
     if s.section.family == "pipes":
@@ -131,6 +131,15 @@ def torsion_of(row: Row) -> Value:
     words = f"T_r/T_c above {SPLIT}: Eq. H3-6"
     made = tube_together(**row.normal(), R_v=shear_of(row), T_r=T, T_c=s.T_c)
     return pick("R", {words: made}, words, "H3.2", {"T_r/T_c": share})
+
+
+def formula_of(ratio: Value) -> Formula:
+    """Return the formula behind a ratio; of a choice, that of the candidate chosen."""
+    assert isinstance(ratio.origin, Step)
+    made = ratio.origin.operation
+    if isinstance(made, Formula):
+        return made
+    return formula_of(ratio.origin.given[made.chosen])  # type: ignore[attr-defined] # ratios are formulas or choices among them
 
 
 RATIOS = {INTERACTION: interaction_ratio, SHEAR: shear_of, TORSION: torsion_of}
