@@ -30,13 +30,13 @@ _SURCHARGE = {
     "7-22": given(8.0, "psf", Source("clause", STANDARD, "22", "7.10", "memory"), "p_rain"),
 }
 UNIFORM = (
-    "The canopy is taken as flat or of a low slope, the snow as even. No drift is worked out: nothing higher stands beside the "
-    "canopy by what the job says. Snow on one half of a canopy that a single row of posts carries is not a case of 7.3; "
-    "the engineer decides whether to add it."
+    "Decisions: the canopy is flat or of a low slope and the snow even. No drift (7.7, 7.8): no higher roof or projection "
+    "beside the canopy is given. Snow on one half of a canopy on a single row of posts is not a case of 7.3 and is not "
+    "included; confirm."
 )
 EXPOSED = (
-    "C_e is that of a partially exposed roof, with the exposure of the wind for the roughness of the ground; where the place "
-    "is sheltered, or above the tree line, give site.snow.C_e."
+    "Decision: C_e is that of a partially exposed roof, with the exposure of the wind for the roughness of the ground. Where "
+    "the site is sheltered, or above the tree line, give site.snow.C_e."
 )
 
 
