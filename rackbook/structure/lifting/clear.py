@@ -39,7 +39,7 @@ def clearance(job: Any, lifts: tuple[Lift, ...]) -> list[Check]:
         remedy = f"move {tag} clear of lugs and slings, or move the pick points"
         c: Value | None = None
         if near > 0:
-            c = read(f"clearance to {tag}", _ROOM, "in", functools.partial(_least, work), known, "c")
+            c = read(tag, _ROOM, "in", functools.partial(_least, work), known, "c")
         checks.append(check(name, ROOM, c, _ROOM, remedy=remedy))
     return checks
 

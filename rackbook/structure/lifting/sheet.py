@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rackbook.tables import table
-from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value
 from rackbook.trace.derive import IN_FULL
 from rackbook.trace.sheet import matters
 
@@ -45,6 +45,7 @@ SEAT = (
     "the lug for V and P_y, one along it under the lug and its welds for the moment of H. The weld and the wall below it get "
     "the reactions of the strips where they land. The cap plate extends past the post by the weld leg and 1/16 in. or more."
 )
+ROOM = "Distance of all parts from the lugs, the shackles (a radius R, or the pin's diameter, about the hole), and the slings."
 JOINTS = (
     "Utilization of rail joints and splices: the governing limit state of the sheets of connections, with the forces above, at "
     "working level (R_n / Omega)."
@@ -72,8 +73,7 @@ def sheets(result: Lifting) -> list[Sheet]:
     for n, made in enumerate(result.lifts):
         parts += _lift(result, made, n)
     if result.lugs is not None:
-        parts += _lugs(result.lugs)
-    parts += _clear(result)
+        parts += _lugs(result.lugs, result.clear)
     hung = iter(result.steel)
     for made in result.lifts:
         if made.legs:
@@ -132,7 +132,7 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
     ]
 
 
-def _lugs(of: Lugs) -> list:
+def _lugs(of: Lugs, clear: tuple[Check, ...]) -> list:
     rows = tuple((p.label, p.T, p.V, p.H, p.P_y, p.f_b, p.f_cr, p.q) for p in of.pulls)
     heads = ("Leg", "T [lbf]", "V [lbf]", "H [lbf]", "P_y [lbf]", "f_b [ksi]", "f_cr [ksi]", "q [lbf/in]")
     most = {n: max(float(getattr(p, n).magnitude) for p in of.pulls) for n in AT_CAP}
@@ -150,16 +150,20 @@ def _lugs(of: Lugs) -> list:
         Remark(GOVERNING),
         *_telling(of.checks),
         *of.checks,
-        Heading("Seat of the lug"),
+        Heading("Seat of the lug, and clearance"),
         *([Remark(SEAT)] if any(c.capacity is not None for c in of.seat) else []),
         *(v for c in of.seat for v in (c.demand, c.capacity) if v is not None and c.capacity is not None),
+        *_room(clear),
         *of.seat,
+        *clear,
     ]
 
 
-def _clear(result: Lifting) -> list:
-    found = result.clear
-    return [Heading("Clearance"), *found] if found else []
+def _room(clear: Sequence[Check]) -> list:
+    """Return what the clearance is measured from, and to which part."""
+    steps = [c.capacity.origin for c in clear if c.capacity is not None]
+    nearest = [f" Nearest: {step.operation.name}." for step in steps if isinstance(step, Step)]
+    return [Remark(ROOM + "".join(nearest))] if clear else []
 
 
 def _telling(checks: Sequence[Check]) -> list[Value]:
