@@ -31,7 +31,14 @@ LINKS: tuple[tuple[Any, ...], ...] = (
 )
 #: Checks of a length that strength or stability sets, and of a pure number or a weight that a rule sets.
 STRENGTH_OF_SIZES = ("Base plate thickness", "Embedment of the piers")
-RULES_OF_NUMBERS = ("Second-order", "Braces: slenderness", "Weight of truck", "Ties around the anchors")
+RULES_OF_NUMBERS = (
+    "Second-order",
+    "Braces: slenderness",
+    "Weight of truck",
+    "Ties around the anchors",
+    "Strength of the grout",
+    "Concrete strength",
+)
 NONE = "not checked: not in this job"
 SAID = (
     "Strength: the largest utilization of strength or stability of the link. Limits: the largest ratio of displacements, "
