@@ -16,13 +16,14 @@ from .prose import Place, place, prose
 from .setting import symbol, templates, value_latex
 from .source import LEGEND, MARK
 from .terms import numbers_side
-from .text import said
+from .text import said, spaced
 from .value import Step, Value
 
 #: A formula used more often than this in one part is shown once in full; the other uses are tabulated.
 IN_FULL = 3
-#: Heads of the two tables that grow as long as nothing else stands between their rows.
+#: Heads of the tables that grow as long as nothing else stands between their rows.
 GIVEN, READ = ("Given", "Value", "Source"), ("From table", "Value", "Table")
+WORKED = ("Calculated", "Value", "How")  # by what is no line of a sheet: the frame, the rectangles of an elevation
 #: The last line of a sheet on which something is marked; in the bound print the foot of every page has it instead.
 FOOTNOTE = f"*{LEGEND}*"
 
@@ -76,7 +77,7 @@ class Derivation:
                 self._row(GIVEN, v, self._whence(v), names.get(id(v), ()))
         early = self._read_first(todo)
         for v in early:
-            self._row(READ, v, place(v), names.get(id(v), ()))
+            self._row(_heads(v), v, place(v), names.get(id(v), ()))
         at_once = {id(v) for v in early}
         uses: dict[Formula, list[Value]] = {}
         lines: list[tuple[Value, str, str]] = []
@@ -98,7 +99,7 @@ class Derivation:
             lines.append((v, text, again))
         for v, text, again in lines:
             if not text:
-                self._row(READ, v, place(v), names.get(id(v), ()))
+                self._row(_heads(v), v, place(v), names.get(id(v), ()))
                 continue
             made_by = v.origin.operation if isinstance(v.origin, Step) else None
             same = uses[made_by] if isinstance(made_by, Formula) else [v]
@@ -187,7 +188,7 @@ class Derivation:
 
     def _row(self, heads: tuple[str, ...], value: Value, whence: Place, names: tuple[str, ...]) -> None:
         called = dict.fromkeys(n for n in (value.symbol, *names) if n)
-        name = ", ".join(f"${symbol(n)}$" for n in called)
+        name = ", ".join(spaced(n) if value.is_word and spaced(n) != n else f"${symbol(n)}$" for n in called)
         # a list is set as words, which may be broken between its numbers
         shown = said(value.text()) if np.ndim(value.magnitude) else f"${value_latex(value, self.si)}$"
         row = (name, shown, prose(whence))
@@ -239,6 +240,10 @@ class Derivation:
         words = choice.told(step.given)
         told = " ".join(filter(None, (words and f"*{prose(words)}*", prose(cited))))
         return "\n\n".join(filter(None, (told, equation(symbol(value.symbol or "value"), sides))))
+
+
+def _heads(value: Value) -> tuple[str, ...]:
+    return READ if place(value).read else WORKED
 
 
 def _on_trial(values: list[Value]) -> set[int]:

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from .formula import FORMULAS
 from .setting import symbol
+from .source import MARK
 from .text import said
 from .value import Source, Step, Value
 
@@ -37,7 +38,7 @@ def prose(text: object) -> str:
         if name in known or name in _SPELLED:
             out += _piece(words[end : m.start()]) + f"${symbol(name)}$"
             end = stop
-    return (out + _piece(words[end:])).strip()
+    return (out + _piece(words[end:])).strip().replace(f" {MARK}", f"\u00a0{MARK}")
 
 
 def _piece(text: str) -> str:

@@ -70,8 +70,8 @@ def _terms(inside: str, template: Template, given: Mapping[str, Value], stated: 
     """Return the terms of a sum that are not zero, with their numbers; None where they are too many."""
     names = [template.names[ord(c) - FIRST] for c in dict.fromkeys(inside) if 0xE000 <= ord(c) <= 0xF8FF]
     atoms = {chr(FIRST + template.names.index(n)): _bare(given[n], stated.get(n)) for n in names}
-    sizes = np.abs(np.atleast_1d(Reader(inside, atoms).value()))
-    if sizes.size == 1:
+    sizes = np.abs(np.asarray(Reader(inside, atoms).value()))
+    if not sizes.ndim:
         return None
     places = np.flatnonzero(sizes > NOISE * sizes.max())
     if len(places) > SHOWN:
