@@ -3,6 +3,7 @@
 import hashlib
 import io
 import re
+from collections import Counter
 
 import pypdf
 import pytest
@@ -11,6 +12,7 @@ from rackbook.book import compute
 from rackbook.job import load
 from rackbook.shipped import shipped
 from rackbook.submittal.submit import submit
+from rackbook.submittal.summary import told
 
 JOB = shipped("data", "jobs", "heron_quay")
 
@@ -56,10 +58,23 @@ def test_every_sheet_is_in_contents_and_print(book, pages):
 
 
 def test_every_check_is_in_the_summary(book, pages):
-    start = next(n for n, text in enumerate(pages) if n > 3 and "Check summary" in text)
-    summary = "".join("".join(pages[start:]).split())
-    for _, check in book.checks:
-        assert "".join(check.name.split()) in summary, check.name
+    """By its own line, or, of a circuit, in the count of the checks behind the governing one."""
+    start = next(n for n, text in enumerate(pages) if n > 8 and "Check summary" in text)
+    summary = "".join("".join(pages[start:]).split()).replace("\u200b", "")
+    by_item = Counter((sheet, c.name.partition(": ")[0]) for sheet, c in book.checks if sheet == "Conductors")
+    for (_, item), count in by_item.items():
+        assert re.search(rf"{item}:[^:]*\(largestof{count}checks\)", summary) or count == 1, item
+    for sheet, check in book.checks:
+        if sheet != "Conductors" or check.word != "OK":
+            assert "".join(told(check.name).split()) in summary, check.name
+
+
+def test_results_stand_in_front(book, pages):
+    page = next(" ".join(text.split()) for text in pages[2:8] if "largest utilizations" in " ".join(text.split()))
+    words = Counter(c.word for _, c in book.checks)
+    front = " ".join(" ".join(pages[2:8]).split())
+    assert f"{len(book.checks)} checks: {words['OK']} OK, {words['NOT OK']} NOT OK, {words['OPEN']} OPEN." in front
+    assert "utilizations of strength, embedment, stability and serviceability" in page
 
 
 def test_inputs_ride_inside_with_their_fingerprint(pdf, pages):
@@ -72,7 +87,7 @@ def test_inputs_ride_inside_with_their_fingerprint(pdf, pages):
 
 def test_cautions_and_no_seal(pages):
     text = " ".join(" ".join(pages).split())
-    for words in ("lock out", "discharge", "qualified rigger", "authority having jurisdiction"):
+    for words in ("lock out", "verify absence of voltage", "discharge", "qualified rigger", "authority having jurisdiction"):
         assert words in text
     assert "† recalled, not yet read in the adopted edition" in text
 

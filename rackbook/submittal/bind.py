@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from pathlib import Path
 
 from nbformat import NotebookNode
 
 from .cells import Piece, pieces
-from .matter import Matter, Printed, back, criteria
+from .matter import Matter, Printed, back, criteria, results
 from .paper import set_pdf
 from .story import Story
 from .web import set_html
+
+#: A place for notes that holds none: said once at the end, not in every section.
+_NO_NOTES = re.compile(r"#+ Engineer's notes\s+None at this revision\.?")
 
 
 def bind_notebooks(
@@ -33,10 +37,18 @@ def bind_notebooks(
     story = Story(folder)
     if bound and (text := criteria(matter)):
         story.one_page(Piece("markdown", text, "design criteria"))
+    if bound and (text := results(matter)):
+        story.add([Piece("markdown", text, "results")])
+        story.new_page()
+    quiet: list[str] = []
     for number, notebook in enumerate(notebooks):
         name = names[number] if number < len(names) else f"notebook {number + 1}"
-        story.add(pieces(notebook, name))
+        found = pieces(notebook, name)
+        said = [piece for piece in found if not (piece.kind == "markdown" and _NO_NOTES.fullmatch(piece.text.strip()))]
+        story.add(said if bound else found)
+        if len(said) < len(found):
+            quiet.append(story.section or name)
     if bound:
-        story.add([Piece("markdown", text, "back matter") for text in back(matter)])
+        story.add([Piece("markdown", text, "back matter") for text in back(matter, quiet)])
     pdf, pages = set_pdf(story, matter, folder, bound=bound)
     return Printed(pdf, set_html(story, matter, bound=bound), pages)

@@ -17,10 +17,11 @@ from urllib.parse import unquote_to_bytes
 
 from ..trace.errors import SheetError
 from .brackets import fractions
-from .cells import PICTURES, Piece
+from .cells import Piece
 from .glyphs import printable
 from .nodes import deciding, display, div, label, quoted, raw, text_of, typst, undelimited, words_node
 from .pandoc import Node, read
+from .pictures import MEDIA, drawn_in, fetched
 from .spoken import for_screen, rows, spoken, whole
 
 _HARMLESS = re.compile(
@@ -29,7 +30,6 @@ _HARMLESS = re.compile(
 )
 _NUMBER = re.compile(r"^[-+−–]?[\d.,]*\d[\d.,]*(?:e[-+]?\d+)?%?$")
 _PUNCTUATION = re.compile(r"([!-/:-@\[-`{-~])")
-_MEDIA = {suffix: mime for mime, suffix in PICTURES.items()}
 
 
 @dataclass
@@ -75,6 +75,16 @@ class Story:
         self.paper.append(typst(f"#one-page(where: {quoted(self._place())})["))
         self._blocks(blocks[1:])
         self.paper.append(typst("]"))
+        self.new_page()
+
+    def new_page(self) -> None:
+        """Let what follows begin a page."""
+        self.paper.append(typst("#pagebreak(weak: true)"))
+
+    @property
+    def section(self) -> str:
+        """The last heading of the first level."""
+        return next((name for level, name, _ in reversed(self.contents) if level == 1), "")
 
     # ---- blocks
 
@@ -200,35 +210,18 @@ class Story:
 
     def _image(self, image: Node) -> None:
         _, words, (address, title) = image["c"]
-        data, suffix = self._fetched(address)
+        data, suffix = fetched(address, self.attached, self.folder, self.where)
         self._picture(data, suffix, text_of(words), title or text_of(words))
-
-    def _fetched(self, address: str) -> tuple[bytes, str]:
-        if address in self.attached:
-            return self.attached[address].data, self.attached[address].suffix
-        if found := re.match(r"data:([\w/+.-]+)(;base64)?,(.*)", address, re.S):
-            suffix = PICTURES.get(found[1], "")
-            data = base64.b64decode(found[3]) if found[2] else unquote_to_bytes(found[3])
-        elif re.match(r"[a-z][a-z0-9+.-]*:", address, re.I):
-            raise SheetError(
-                f"{self.where}: picture {address[:60]!r} is not on this machine. Save it in the job folder and name the file."
-            )
-        else:
-            path = (self.folder / address).resolve()
-            if not path.is_relative_to(self.folder.resolve()) or not path.is_file():
-                raise SheetError(f"{self.where}: picture {address[:60]!r} is not in the job folder.")
-            data, suffix = path.read_bytes(), path.suffix.lstrip(".").lower().replace("jpeg", "jpg")
-        if suffix not in _MEDIA:
-            raise SheetError(f"{self.where}: picture {address[:60]!r} is not SVG, PNG or JPEG.")
-        return data, suffix
 
     def _picture(self, data: bytes, suffix: str, alt: str, caption: str) -> None:
         path = f"picture-{len(self.pictures) + 1}.{suffix}"
         self.pictures[path] = data
         alt = alt or caption or f"Drawing on sheet {self.sheet}"
+        if caption and suffix == "svg" and drawn_in(data, caption):
+            caption = ""
         words = f", caption: {quoted(printable(caption))}" if caption else ""
         self.paper.append(typst(f"#picture({quoted(path)}, alt: {quoted(alt)}{words})"))
-        address = f"data:{_MEDIA[suffix]};base64,{base64.b64encode(data).decode()}"
+        address = f"data:{MEDIA[suffix]};base64,{base64.b64encode(data).decode()}"
         shown: list[Node] = [{"t": "Plain", "c": [{"t": "Image", "c": [["", [], []], words_node(alt), [address, ""]]}]}]
         if caption:
             shown.append(div("caption", [{"t": "Para", "c": words_node(caption)}]))
@@ -281,17 +274,20 @@ class Story:
                 return [{"t": "Plain", "c": []}]
             raise self._refused(node["c"][1])
         if kind == "Image":
-            data, suffix = self._fetched(node["c"][2][0])
+            data, suffix = fetched(node["c"][2][0], self.attached, self.folder, self.where)
             alt = text_of(node["c"][1]) or f"Drawing on sheet {self.sheet}"
             if paper:
                 path = f"picture-{len(self.pictures) + 1}.{suffix}"
                 self.pictures[path] = data
                 return [raw("typst", f"#box(image({quoted(path)}, alt: {quoted(alt)}))")]
-            address = f"data:{_MEDIA[suffix]};base64,{base64.b64encode(data).decode()}"
+            address = f"data:{MEDIA[suffix]};base64,{base64.b64encode(data).decode()}"
             return [{"t": "Image", "c": [["", [], []], words_node(alt), [address, ""]]}]
         if kind == "Link":
             words = self._inside(node["c"][1], paper=paper)
             address = node["c"][2][0]
+            if paper and address.startswith("#"):
+                name = quoted(unquote_to_bytes(address[1:]).decode())
+                return [*(words if isinstance(words, list) else [words]), raw("typst", f"#page-of({name})")]
             if re.match(r"(https?|mailto):", address):
                 return [{"t": "Link", "c": [["", [], []], words, [address, ""]]}]
             return words if isinstance(words, list) else [words]

@@ -13,15 +13,16 @@ from rackbook.book.criteria import criteria
 from rackbook.cases import Outcome, cases, run
 from rackbook.job import FILES, load
 from rackbook.shipped import shipped
-from rackbook.trace import Value
+from rackbook.trace import Check, Value
 
 from .bind import bind_notebooks
+from .largest import largest
 from .matter import Matter
 from .run import run_notebooks
 from .verification import verification
 
 CAUTIONS = (
-    "De-energize, lock out and tag out, and prove dead before work on or near the equipment of this rack.",
+    "De-energize, lock out and tag out, and verify absence of voltage before work on or near the equipment of this rack.",
     "After an insulation-resistance test, discharge the tested circuit to ground for at least four times the time of the "
     "test before touching it; disconnect electronics first (common practice).",
     "Lift only by the marked points with rigging chosen by a qualified rigger for the measured weight and center of gravity.",
@@ -93,12 +94,18 @@ def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
         title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client),
         revision=str(head.revision), date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
         criteria=[(label, _as_words(value), value.source.locator) for _, label, value in criteria(book.job)],
-        checks=[(sheet, c.name, *c.told, c.source.citation, c.word) for sheet, c in book.checks],
+        checks=[_row(sheet, c) for sheet, c in book.checks],
+        largest=[_row(sheet, c) for sheet, c in largest(book.checks)],
+        unconfirmed=len(book.from_memory),
         verification=verification(book, folder, outcomes),
         cautions=CAUTIONS,
-        revisions=[(str(head.revision), str(head.date), "As bound", str(head.prepared), str(head.checked))],
+        revisions=[(str(head.revision), str(head.date), "Issued as DRAFT", str(head.prepared), str(head.checked))],
         attached=FILES,
     )  # fmt: skip
+
+
+def _row(sheet: str, c: Check) -> tuple[str, ...]:
+    return (sheet, c.name, *c.told, c.source.citation, c.word)
 
 
 def _as_words(value: Value) -> str:

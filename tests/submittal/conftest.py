@@ -115,12 +115,16 @@ def matter(**changes):
             ("Frame", "Post bending", "4.210 kip-ft", "11.30 kip-ft", "0.373", "1", "AISC 360-22 F7", "OK"),
             ("Anchors", "Anchor tension", "3.920 kip", "3.410 kip", "1.150", "1", "ACI 318-19 17.6.1", "NOT OK"),
         ],
+        "largest": [("Frame", "Post bending", "4.210 kip-ft", "11.30 kip-ft", "0.373", "1", "AISC 360-22 F7", "OK")],
+        "unconfirmed": 7,
         "verification": {
             "versions": [("rackbook", "0.1.0"), ("Python", "3.11.7")],
             "inputs": [("rack.yaml", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08")],
-            "publications": [("ASCE/SEI 7-22 commentary", "memory", 1, 1, 1)],
+            "publications": [("ASCE/SEI 7 commentary", "22", "–", "1", "0 of 1")],
+            "own": [("ASCE/SEI 7", "22", "4", "4 of 4")],
+            "formulas": [("ASCE/SEI 7-22", "Eq. 26.10-1†; Eq. 29.4-1", "4 of 4")],
             "disagreements": [("ASCE/SEI 7-22 commentary", "K_z at 15 ft", "K_z", "0.85", "0.8489", "0.0001", "NOT OK")],
-            "memory": ["K_z, ASCE/SEI 7-22 Table 26.10-1"],
+            "memory": [("ASCE/SEI 7-22", "Table 26.10-1 (C: K_z)")],
         },
         "cautions": ["One anchor check is not OK; see the check summary."],
         "revisions": [

@@ -23,6 +23,7 @@ def test_order_of_the_document(pdf_text):
         "Calculation submittal",
         "Contents",
         "Design criteria",
+        "Results",
         "Wind",
         "Frame",
         "Check summary",
@@ -53,7 +54,7 @@ def test_contents_name_the_right_pages(pdf_text):
 
 
 def test_engineers_words_and_hand_calculation_keep_their_place(pdf_text):
-    wind = pdf_text[3]
+    wind = pdf_text[4]
     places = [wind.index(words) for words in ("28.74", "363.4", "Front elevation", "By hand", "358.8")]
     assert places == sorted(places)
 
@@ -62,6 +63,38 @@ def test_no_code_and_no_warning_is_printed(printed, pdf_text):
     for text in ("".join(pdf_text), printed.html.decode()):
         assert "show()" not in text
         assert "a warning nobody prints" not in text
+
+
+def test_results_lead_with_what_fails_and_send_to_what_is_to_confirm(pdf_text):
+    page = " ".join(pdf_text[3].split())
+    assert "2 checks: 1 OK, 1 NOT OK, 0 OPEN." in page
+    assert page.index("Anchor tension") < page.index("The 1 largest") < page.index("Post bending")
+    on = int(re.search(r"7 clauses .* \(listed, page (\d+)\)", page)[1])
+    assert "To confirm against the adopted edition" in pdf_text[on - 1]
+
+
+def test_a_place_for_notes_that_holds_none_is_told_once(sample, folder):
+    empty = sample.markdown("## Engineer's notes\n\nNone at this revision.")
+    some = sample.markdown("## Engineer's notes\n\nThe client asks for stainless hardware.")
+    books = [
+        sample.notebook(sample.markdown(f"# {name}"), note)
+        for name, note in (("Wind", empty), ("Frame", empty), ("Soil", some))
+    ]
+    printed = bind_notebooks(books, sample.matter(), folder)
+    text = " ".join(" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(printed.pdf)).pages)
+    assert text.count("None at this revision") == 0
+    assert text.count("own notes: none at this revision in Wind; Frame.") == 1
+    assert "The client asks for stainless hardware." in text
+
+
+def test_a_title_drawn_in_a_drawing_is_not_printed_again_below(sample, folder):
+    titled = sample.rack.replace("</svg>", "<!-- Front elevation, not to scale --></svg>")
+    for drawing, times in ((sample.rack, 1), (titled, 0)):
+        out = sample.output("display_data", {"image/svg+xml": drawing}, metadata={"caption": "Front elevation, not to scale"})
+        page = bind_notebooks(
+            [sample.notebook(sample.code("d", execution_count=1, outputs=[out]))], sample.matter(), folder
+        ).html.decode()
+        assert page.count('class="caption"') == times
 
 
 def test_same_input_same_bytes(sample, folder, printed):
@@ -95,7 +128,9 @@ def test_another_input_gives_another_file(sample, folder, printed):
 def test_outline_and_attachments(printed, folder):
     reader = PdfReader(io.BytesIO(printed.pdf))
     titles = [item.title for item in reader.outline if not isinstance(item, list)]
-    assert titles == ["Contents", "Design criteria", "Wind", "Frame", "Check summary", "Verification", "Revisions and cautions"]
+    assert titles == [
+        "Contents", "Design criteria", "Results", "Wind", "Frame", "Check summary", "Verification", "Revisions and cautions",
+    ]  # fmt: skip
     inside = next(item for item in reader.outline if isinstance(item, list))
     assert [item.title for item in inside if not isinstance(item, list)] == ["Wind on the front"]
     assert set(reader.attachments) == {"rack.yaml", "equipment.csv", "circuits.csv"}

@@ -4,6 +4,8 @@
 import io
 import re
 
+import pypdfium2 as pdfium
+import pypdfium2.raw as raw
 import pytest
 import typst
 from pypdf import PdfReader
@@ -66,6 +68,70 @@ def test_long_tables_repeat_their_head_and_lose_no_row(sample, folder):
     assert len(on) >= 3
     assert all("Circuit" in t and "Amperes" in t for t in on)
     assert all(sum(f"C-{n:03d}" in t for t in on) == 1 for n in range(150))
+
+
+def strip(page: str) -> str:
+    return page.partition("Section")[2].partition("Rev.")[0]
+
+
+def test_the_head_names_the_sheet_at_the_top_of_the_page(sample, folder):
+    lines = "\n\n".join("A line of words." for _ in range(20))
+    parts = "\n\n".join(f"## Sheet number {n}\n\n{lines}" for n in range(9))
+    pages = text_of(bound(sample, folder, f"# Parts\n\n{parts}\n").pdf)
+    begun = sum(bool(re.match(r"Sheet number \d", body(page))) for page in pages)
+    current = "0"
+    for page in (p for p in pages if "Parts" in strip(p)):
+        top = re.match(r"(?:Parts )?Sheet number (\d)", body(page))
+        current = top[1] if top else current
+        assert f"Sheet number {current}" in strip(page)
+        current = (re.findall(r"Sheet number (\d)", body(page)) or [current])[-1]
+    assert begun or current == "8"
+
+
+def body(page: str) -> str:
+    """Return the text of a page below its title strip."""
+    return re.split(r"Page \d+ of \d+ ", page.partition("Sheet")[2])[-1]
+
+
+@pytest.mark.parametrize("rows", [8, 9, 30])
+def test_rows_of_a_table_stay_in_company(sample, folder, rows):
+    """Short tables are whole; of longer ones at least three rows stand on each side of a page's end."""
+    table = "| Tag | Amperes |\n|---|---|\n" + "\n".join(f"| Q-{n:02d} | {n}.5 |" for n in range(rows))
+    for lead in range(8, 34, 5):
+        filler = "\n\n".join("words" for _ in range(lead))
+        pages = text_of(bound(sample, folder, f"# T\n\n{filler}\n\n**The title**\n\n{table}\n").pdf)
+        held = [len(re.findall(r"Q-\d\d", page)) for page in pages if re.search(r"Q-\d\d", page)]
+        assert sum(held) == rows
+        assert min(held) >= 3
+        assert len(held) == 1 or rows > 8
+        (first,) = [page for page in pages if "Q-00" in page]
+        assert "The title" in first
+
+
+def test_a_few_lines_on_a_page_are_joined_by_the_next_section(sample, folder):
+    books = [
+        sample.notebook(sample.markdown(f"# {name}\n\n{words}")) for name, words in (("Short", "one line"), ("Next", "more"))
+    ]
+    pages = text_of(bind_notebooks(books, sample.matter(), folder).pdf)
+    assert sum("one line" in p and "Next more" in p for p in pages) == 1
+
+
+def test_no_script_is_too_small_to_copy(sample, folder):
+    tex = r"x = f_{c'}^{2} + \frac{\frac{a^{2}}{b_{c}}}{\sqrt{\frac{d^{2}}{e_{f_{g}}}}}"
+    pdf = bound(sample, folder, f"# S\n\n$${tex}$$\n\n| a |\n|---|\n| ${tex}$ |\n").pdf
+    assert smallest(pdf) >= 5.4
+
+
+def smallest(pdf: bytes) -> float:
+    """Return the size of the smallest letter of a PDF, in points."""
+    document, matrix, sizes = pdfium.PdfDocument(pdf), raw.FS_MATRIX(), set()
+    for page in document:
+        text = page.get_textpage()
+        for n in range(raw.FPDFText_CountChars(text)):
+            if raw.FPDFText_GetUnicode(text, n) > 32:
+                raw.FPDFText_GetMatrix(text, n, matrix)
+                sizes.add(raw.FPDFText_GetFontSize(text, n) * abs(matrix.d or matrix.b))
+    return min(sizes)
 
 
 def test_no_title_is_left_at_the_foot_of_a_page(sample, folder):
