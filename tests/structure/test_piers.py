@@ -313,7 +313,7 @@ def test_reactions_of_the_layout(foundation, reacting):
     assert first.strength.M_max.m_as("kip*in") == pytest.approx(96)
     assert first.allowable.combinations[1].startswith("2.4.1-7")
     text = "".join(s.markdown() for s in sheets(of)).replace("\\", "")
-    assert "| post 2 | 8 | 0 | 2 ft round | 6 | 8 | 8 #6 | #3 at 10 in. |" in text
+    assert "| post 2 | 8 | 0 | 2 ft round | 6 | 8 | 8 #6 | #3 at 10 in. |" in text.replace("\u00a0", " ")
 
 
 @drawn(st.floats(0, 2 * math.pi))
