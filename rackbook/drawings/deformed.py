@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from rackbook.structure.frame import Frame
+from rackbook.structure.frame.built import Piece
 from rackbook.trace.figures import figures
 
 from .board import GREY, INK, WIDTH, Board, drawing, head, trade_scale
@@ -22,6 +23,8 @@ ACROSS, SLOPE = 0.6, math.radians(35)
 SIDE, BELOW, HIGHEST, SHOWN = 0.6, 0.55, 3.6, 0.3
 #: Points along an element that bends.
 POINTS = 9
+#: Dashes of what is at rest.
+REST = (0, (5, 3))
 
 
 def deformed(frame: Frame, combination: str = "", along: bool = False) -> str:
@@ -81,9 +84,10 @@ class _Shape:
             if abs(d) > 0.05 * self.largest
         ]
         notes = [
-            f"Thick lines: displaced, drawn {times:,.0f} times as large; thin lines: at rest. Oblique view: lengths along "
-            f"the rack and heights are to scale, lengths across it {ACROSS:g} of that.",
-            f"Largest displacement, first order: {where} of {piece}, {', '.join(parts)}",
+            f"Solid lines: displaced, drawn {times:,.0f} times as large, the back in gray; thin dashed lines: at rest. "
+            f"Oblique view: lengths along the rack and heights are to scale, lengths across it {ACROSS:g} of that.",
+            f"Largest displacement, first order (at the mark): {figures(self.largest, computed=True)} in., {where} of {piece} "
+            f"({', '.join(parts)})",
         ]
         if self.drift is not None:
             value, limit = self.drift.value.text(), self.drift.limit.text()
@@ -112,24 +116,35 @@ class _Shape:
             mark(paper, of.label, u, z)
         for piece in self.built.pieces:
             nodes = [self.model.i[piece.elements[0]], *(self.model.j[e] for e in piece.elements)]
-            self._draw(paper, self.model.xyz[nodes] / 12, lw=0.4, color=GREY, zorder=2)
+            self._draw(paper, self.model.xyz[nodes] / 12, lw=0.5, color=INK, ls=REST, zorder=5)
 
     def _shape(self, paper: Paper, times: float) -> None:
         for piece in self.built.pieces:
             points = np.vstack([self._bent(e, times) for e in piece.elements])
             weight = {"post": 1.5, "rail": 1.1, "tie": 1.0, "brace": 0.8}[piece.part]
-            self._draw(paper, points / 12, lw=weight, color=INK, zorder=4, gid=piece.mark)
+            back = self._behind(piece)
+            how = {"color": GREY, "zorder": 3} if back else {"color": INK, "zorder": 4}
+            self._draw(paper, points / 12, lw=0.8 * weight if back else weight, gid=piece.mark, **how)
         here = self.model.xyz[self.worst] / 12
         there = here + self.moved[self.worst, :3] * times / 12
         a, b = _flat(np.array([here, there])).tolist()
         paper.circle(b[0], b[1], paper.real(0.035), fc="white", lw=0.9, zorder=6, gid="largest")
         said = f"{figures(self.largest, computed=True)} in."
         side = 1.0 if b[0] >= a[0] else -1.0
-        spots = [(b[0], b[1], s * 0.08, up) for s in (side, -side) for up in (0.08, 0.16, -0.1, 0.24)]
+        spots = [(b[0], b[1], s * 0.08, up) for s in (side, -side) for up in (0.12, 0.2, -0.12, 0.28)]
         for n, spot in enumerate(spots):
             right = (side > 0) == (n < 4)
-            if paper.place(said, [spot], ha="left" if right else "right", behind=True):
+            if paper.place(said, [spot], ha="left" if right else "right"):
                 break
+
+    def _behind(self, piece: Piece) -> bool:
+        """Return whether a member belongs to the back of the rack."""
+        words = self.frame.analysis.task.layout
+        if piece.part == "rail":
+            return words.faces[piece.of[0]] == "back"
+        if piece.part == "post":
+            return words.rows[piece.of[1]] == "back"
+        return piece.part == "brace" and words.braces[piece.of[0]].row == "back"
 
     def _bent(self, element: int, times: float) -> np.ndarray:
         """Return points along a displaced element [in], bent as its end rotations ask where nothing lets go."""

@@ -26,7 +26,7 @@ LEAST, NARROW = 0.04, 0.8
 WAYS = {
     "along": ("Bending in the plane of the elevation", "Ordinates stand on the side in tension."),
     "across": (
-        "Bending across the rack, turned into the paper",
+        "Out-of-plane moments, rotated into the page",
         "Ordinates right of a post and above a rail: its front side is in tension; left and below: its back.",
     ),
 }
@@ -127,7 +127,7 @@ class _Diagram:
         xyz = self.frame.analysis.solved.built.model.xyz / 12
         low, high = float(xyz[:, 2].min()), float(xyz[:, 2].max())
         wide, tall, many = float(np.ptp(xyz[:, 0])), high - low, len(self.faces)
-        notes = [f"Combination {self.label}, second order; values in kip in. {how}", "-"]
+        notes = [f"Combination {self.label}, with B_1 and B_2; values in kip in. {how}", "-"]
         room = (TALLEST - BELOW - head([*notes, "-"]) - many * (UNDER + OVER)) / many
         scale = trade_scale(min((WIDTH - LEFT - RIGHT) / wide, room / tall))
         spacing = min([b - a for a, b in itertools.pairwise(self._heights())] or [tall]) * scale.inches
@@ -198,9 +198,9 @@ class _Diagram:
                 self.left_out += 1
             return
         away = math.copysign(0.055, side[1])
-        if not paper.place(
-            said, [(u, z, right, up) for up in (away, 1.8 * away) for right in (0, 0.15, -0.15, 0.3, -0.3)], **how
-        ):
+        at_post = any(abs(u - b.x.m_as("ft")) * paper.scale < 0.1 for b in self.frame.bases)
+        beside = (0.18, -0.18, 0.3, -0.3) if at_post else (0, 0.15, -0.15, 0.3, -0.3)  # not on the line of a post
+        if not paper.place(said, [(u, z, right, up) for up in (away, 1.8 * away) for right in beside], **how):
             self.left_out += 1
 
 

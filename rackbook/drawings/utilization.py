@@ -1,4 +1,4 @@
-"""Utilization on the elevation: every member as thick as it is used, its ratio written on it."""
+"""Utilization on the elevation: the thickness of every member by its class, its ratio written on it."""
 
 from __future__ import annotations
 
@@ -117,12 +117,12 @@ class _Diagram:
 
 
 def _bar(paper: Paper, line: list[list[float]], ratio: float, mark: str) -> None:
-    """Draw a member as thick as it is used; beyond its strength striped in black and white."""
+    """Draw a member by the class of its ratio; beyond its strength striped in black and white."""
     (u0, z0), (u1, z1) = line
-    width = next(w for least, w, _ in reversed(CLASSES) if ratio >= least or least == 0.0)
+    width = next(w for least, w, _ in reversed(CLASSES) if round(ratio, 2) >= least or least == 0.0)  # as it is written
     if ratio > 1.0:
         width = CLASSES[-1][1]
-    elif ratio >= CLASSES[-1][0]:
+    elif round(ratio, 2) >= CLASSES[-1][0]:
         width = CLASSES[-2][1]
     how: dict[str, Any] = {"lw": width, "color": INK, "zorder": 3}
     paper.line([u0, u1], [z0, z1], **how, gid=mark or None)

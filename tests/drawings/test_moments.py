@@ -56,7 +56,7 @@ def test_wind_puts_the_windward_side_of_a_post_in_tension(wind, side):
     """Wind on the front bends the posts backwards: their front, drawn to the right, is pulled."""
     frame = solved().frame
     labels = frame.sets["strength"].labels
-    number = next(n for n, label in enumerate(labels) if re.search(rf"1\.0 {wind}$", label))
+    number = next(n for n, label in enumerate(labels) if re.search(rf"1\.0 {wind}( [+-] 1\.0 W twist)?$", label))
     seen = legible(moments(frame, "across", "strength", number))
     foot, reach = seen.points("post 2")[0, 0], seen.figure("post 2")
     right, left = reach[0] + reach[2] - foot, foot - reach[0]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Source, check
+from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Source, Value, check
 from rackbook.trace.columns import entries, lined_up
 
 from .items import CHAPTER_13, TOGETHER
@@ -178,7 +178,9 @@ def _effects(r: Seismic) -> list:
 def _items(r: Seismic) -> list:
     items = r.items
     assert items.in_full is not None
-    rows = tuple((i.tag, i.row, *i.factors, i.W_p, i.share, i.F_p, i.F_v, SHORT[i.route]) for i in items.by_tag.values())
+    rows: tuple[tuple[Value | str, ...], ...] = tuple(
+        (i.tag, i.row, *i.factors, i.W_p, i.share, i.F_p, i.F_v, SHORT[i.route]) for i in items.by_tag.values()
+    )
     over = [i.tag for i in items.by_tag.values() if i.route == TOGETHER]
     coefficients = ("a_p []", "R_p []") if r.edition == "7-16" else ("C_AR []", "R_po []")
     heads = ("W_p [lbf]", "W_p/W [pct]", "F_p [lbf]", "F_v [lbf]", "Route")
