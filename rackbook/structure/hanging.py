@@ -1,7 +1,7 @@
 """Joints of the rack while it hangs on the hook: the connections' own limit states under the forces of a lift.
 
-At working level (R_n / Omega), whatever the method of the job. It stands right of connections and lifting, which know
-nothing of each other.
+At working level (R_n / Omega), whatever the method of the job. It stands right of connections, members and lifting, which know
+nothing of each other; the rails' compression is that of the members.
 """
 
 from __future__ import annotations
@@ -18,22 +18,29 @@ from .connections.splices import RailForces
 from .connections.strength import State
 from .connections.work import Joints
 from .lifting import Strengths
+from .members.compression import compression
+from .steel import available
 
 _LIFT = Source("derivation", "not of this lift")
 NO_FORCE, NO_MOMENT = given(0.0, "kip", _LIFT, "F"), given(0.0, "kip*in", _LIFT, "M")
 
 
 def strengths(connections: Connections) -> Strengths:
-    """Return how much a lift uses of the rails' joints and splices; left open where the job does not give them."""
+    """Return the utilization by a lift of the rails' joints and splices; left open where the job does not give them."""
     hung = connections.clips or connections.rail_welds
     joint = functools.partial(_joint, hung) if hung is not None and hung.leg is None else None
     spliced = connections.splices
     splice = functools.partial(_splice, spliced.what) if spliced is not None and isinstance(spliced.what, Splice) else None
-    return Strengths(joint=joint, splice=splice)
+    return Strengths(rail_compression=_rail, joint=joint, splice=splice)
+
+
+def _rail(shape: str, F_y: Value, L_b: Value) -> Value:
+    """Return the allowable compression of a rail between posts, as the members' own sheet has it."""
+    return available(compression(shape, F_y, L_b, L_b).P_n, "compression", "ASD", "P_c")
 
 
 def _joint(of: Joints, V: Value) -> Value:
-    """Return the utilization of a joint by an upright force; the post's steel is used as where the joint is used most."""
+    """Return the utilization of a joint by an upright force; the post's steel is utilized as where the joint governs."""
     assert of.U is not None  # joints on a post have the use of its steel
     F = Forces(F_x=NO_FORCE, F_y=NO_FORCE, F_z=V, M_x=NO_MOMENT, M_y=NO_MOMENT, M_z=NO_MOMENT)
     if isinstance(of.what, Clip):
@@ -50,5 +57,5 @@ def _splice(of: Splice, P: Value, V: Value, M: Value) -> Value:
 
 
 def _most_used(states: tuple[State, ...]) -> Value:
-    """Return the utilization of the limit state that is used most; the others are not carried, to keep the sheet short."""
+    """Return the utilization of the governing limit state; the others are not carried, to keep the sheet short."""
     return max(states, key=lambda state: state.ratio.magnitude).ratio.named("u")
