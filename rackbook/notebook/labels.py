@@ -79,7 +79,7 @@ RACK = {
     "site.soil.constrained": ("Held at grade", "yes: rigid floor or pavement around the piers"),
     "site.soil.unit_weight": ("Unit weight of soil", ""),
     "site.soil.water": ("Ground water", "highest, below grade; or how deep borings met none"),
-    "site.soil.group": ("Lateral group factor", "share of the lateral resistance along a line of piers closer than 8 diameters"),
+    "site.soil.group": ("Lateral group factor", "share of the resistance along a line of piers closer than 8 diameters"),
     "site.soil.restraint": ("Soil restrains piers", "yes: rock, hard clay or very dense sand in place of ties between piers"),
     "frame": ("Frame", ""),
     "frame.height": ("Top of posts", "above grade"),

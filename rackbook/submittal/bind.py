@@ -35,16 +35,16 @@ def bind_notebooks(
     """
     folder = Path(folder)
     story = Story(folder)
-    if bound and (text := criteria(matter)):
-        story.one_page(Piece("markdown", text, "design criteria"))
-    if bound and (text := results(matter)):
-        story.add([Piece("markdown", text, "results")])
-        story.new_page()
+    for text, where in ((criteria(matter), "design criteria"), (results(matter), "results")) if bound else ():
+        if text:
+            story.add([Piece("markdown", text, where)])
+            story.new_page()
     quiet: list[str] = []
     for number, notebook in enumerate(notebooks):
         name = names[number] if number < len(names) else f"notebook {number + 1}"
         found = pieces(notebook, name)
         said = [piece for piece in found if not (piece.kind == "markdown" and _NO_NOTES.fullmatch(piece.text.strip()))]
+        said = [piece for piece in said if piece.text.strip() != matter.criteria.strip()]  # it stands in front
         story.add(said if bound else found)
         if len(said) < len(found):
             quiet.append(story.section or name)

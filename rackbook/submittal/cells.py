@@ -78,10 +78,15 @@ def _outputs(cell: NotebookNode, where: str) -> Iterator[Piece]:
             yield piece
 
 
+def without_legend(text: str) -> str:
+    """Return a sheet as print has it: the legend of the dagger stands at the foot of every page."""
+    return text.removesuffix(f"{FOOTNOTE}\n")
+
+
 def _richest(output: NotebookNode, where: str) -> Piece | None:
     data, about = output.data, output.get("metadata", {})
     if "text/markdown" in data:
-        return Piece("markdown", _joined(data["text/markdown"]).removesuffix(f"{FOOTNOTE}\n"), where)
+        return Piece("markdown", without_legend(_joined(data["text/markdown"])), where)
     if "text/latex" in data:
         return Piece("math", _joined(data["text/latex"]), where)
     for mime, suffix in PICTURES.items():

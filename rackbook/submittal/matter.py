@@ -16,10 +16,6 @@ LIMITS = (
     "The adopted local code and the authority having jurisdiction govern wherever they differ from these sheets.",
     "Values marked 'confirm against the adopted edition' or with a dagger were not read from the publication itself.",
 )
-BASIS = (
-    "The basis of every sheet that follows, as stated in the job's file, by key and line. Confirm the editions, the wind "
-    "speed, the ground motion and the soil values for the place and the date of the permit before sealing."
-)
 CONFIRM = "To confirm against the adopted edition"
 RANKED = (
     "The {} largest utilizations of strength, embedment, stability and serviceability. Rules on sizes, spacings and cover, and "
@@ -62,7 +58,7 @@ class Matter:
 
     Args:
         title: Title of the job; also job, place, client, revision, date (ISO), prepared, checked: as printed, may be empty.
-        criteria: Rows (label, text, where stated) of the design criteria; have to fit one page.
+        criteria: The sheet of design criteria, as markdown; it stands in front, and not again among the notebooks.
         checks: Rows (sheet, name, demand, capacity, ratio, limit, clause, word) of the check summary.
         largest: Rows of the same form: the largest utilizations, for the page of results.
         unconfirmed: How many clauses and cells behind the results were recalled and not read.
@@ -83,7 +79,7 @@ class Matter:
     date: str = ""
     prepared: str = ""
     checked: str = ""
-    criteria: Sequence[tuple[str, str, str]] = ()
+    criteria: str = ""
     checks: Sequence[Sequence[str]] = ()
     largest: Sequence[Sequence[str]] = ()
     unconfirmed: int = 0
@@ -103,10 +99,8 @@ class Printed:
 
 
 def criteria(matter: Matter) -> str:
-    """Return the design criteria, or an empty text."""
-    if not matter.criteria:
-        return ""
-    return f"# Design criteria\n\n{plain(BASIS)}\n\n" + grid(("Criterion", "Value", "Where stated"), matter.criteria)
+    """Return the design criteria as a section of their own, or an empty text."""
+    return matter.criteria.removeprefix("#")
 
 
 def results(matter: Matter) -> str:

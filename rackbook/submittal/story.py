@@ -67,16 +67,6 @@ class Story:
             elif piece.kind == "output":
                 self._output(piece.text)
 
-    def one_page(self, piece: Piece) -> None:
-        """Add a piece whose body, below its heading, has to fit one page."""
-        self.where = piece.where
-        (blocks,) = read([(piece.text, "markdown")])
-        self._blocks(blocks[:1])
-        self.paper.append(typst(f"#one-page(where: {quoted(self._place())})["))
-        self._blocks(blocks[1:])
-        self.paper.append(typst("]"))
-        self.new_page()
-
     def new_page(self) -> None:
         """Let what follows begin a page."""
         self.paper.append(typst("#pagebreak(weak: true)"))

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rackbook.book import Book, compute
-from rackbook.book.criteria import criteria
 from rackbook.cases import Outcome, cases, run
 from rackbook.job import FILES, load
 from rackbook.shipped import shipped
-from rackbook.trace import Check, Value
+from rackbook.trace import Check
 
 from .bind import bind_notebooks
+from .cells import without_legend
 from .largest import largest
 from .matter import Matter
 from .run import run_notebooks
@@ -93,7 +93,7 @@ def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
     return Matter(
         title=str(head.title), job=str(head.number), place=str(head.place), client=str(head.client),
         revision=str(head.revision), date=str(head.date), prepared=str(head.prepared), checked=str(head.checked),
-        criteria=[(label, _as_words(value), value.source.locator) for _, label, value in criteria(book.job)],
+        criteria=without_legend(book.sheet("criteria").markdown()),
         checks=[_row(sheet, c) for sheet, c in book.checks],
         largest=[_row(sheet, c) for sheet, c in largest(book.checks)],
         unconfirmed=len(book.from_memory),
@@ -105,9 +105,4 @@ def _matter(book: Book, folder: Path, outcomes: list[Outcome]) -> Matter:
 
 
 def _row(sheet: str, c: Check) -> tuple[str, ...]:
-    return (sheet, c.name, *c.told, c.source.citation, c.word)
-
-
-def _as_words(value: Value) -> str:
-    """Return a value as text; a name of a table's row without its underscores."""
-    return value.text().replace("_", " ") if value.is_word else value.text()
+    return (sheet, c.name, *c.told, str(c.source), c.word)

@@ -141,7 +141,7 @@ REFUSED = {
         ("outside the base plate", "14 in."),
     ),
     "anchor below the pier": (
-        {"anchors.embedment": "119 in"},
+        {"anchors.embedment": "110 in", "piers.embedment": "8 ft"},
         "anchors.embedment",
         ("below the pier",),
     ),

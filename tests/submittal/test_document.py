@@ -201,3 +201,12 @@ def test_exporters_work_from_the_command(sample, tmp_path, form, start):
         told, check=True, cwd=tmp_path, capture_output=True, env={**__import__("os").environ, "PYTHONPATH": str(ROOT)}
     )
     assert (tmp_path / f"out{exporter().file_extension}").read_bytes().startswith(start)
+
+
+def test_the_design_criteria_stand_in_front_and_not_again(sample, folder):
+    matter = sample.matter()
+    notebook = sample.wind()
+    shown = sample.output("display_data", {"text/markdown": matter.criteria})
+    notebook.cells.insert(0, sample.code('workbook.sheet("criteria")', outputs=[shown], execution_count=1))
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(bind_notebooks([notebook], matter, folder).pdf)).pages]
+    assert [n for n, page in enumerate(pages) if "Exposure C, Risk Category II" in page] == [2]
