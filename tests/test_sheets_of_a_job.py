@@ -5,7 +5,8 @@ import re
 import pytest
 
 from rackbook.book import compute
-from rackbook.book.load_path import LINKS, is_strength
+from rackbook.book.load_path import LINKS
+from rackbook.book.ranking import is_strength
 from rackbook.job import load
 from rackbook.shipped import shipped
 

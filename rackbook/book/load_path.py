@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from rackbook.trace import Check, Grid, Remark, Sheet, Value
-from rackbook.trace.units import BASES
+
+from .ranking import is_strength
 
 TITLE = "Load path"
 RAILS, REST = ("Rails", "Deflection"), ("Posts", "Braces", "Ties", "Second-order", "Drift", "Rigid", "Period")
@@ -28,16 +29,6 @@ LINKS: tuple[tuple[Any, ...], ...] = (
     ("Piers", "reactions, soil pressure", ("pier_concrete",)),
     ("Soil", "reactions and weight of the piers", ("piers",)),
     ("Finished rack on crane and truck", "weight with impact, cornering", ("lifting", "transport")),
-)
-#: Checks of a length that strength or stability sets, and of a pure number or a weight that a rule sets.
-STRENGTH_OF_SIZES = ("Base plate thickness", "Embedment of the piers")
-RULES_OF_NUMBERS = (
-    "Second-order",
-    "Braces: slenderness",
-    "Weight of truck",
-    "Ties around the anchors",
-    "Strength of the grout",
-    "Concrete strength",
 )
 NONE = "not checked: not in this job"
 SAID = (
@@ -79,15 +70,6 @@ def stem(name: str) -> str:
     place = r"(post|rail|brace|tie|splice|equipment|top of) ?\w*"
     combination = r"\d+\.\d|\d* ?D \+"
     return re.split(rf",? \(|, {place}|:? {place} \d|, {combination}", name)[0].strip()
-
-
-def is_strength(check: Check) -> bool:
-    """Return whether a check is one of strength or stability, and not of a displacement, a size or another rule."""
-    if check.name.startswith(STRENGTH_OF_SIZES):
-        return True
-    of = check.demand.measure.dimension
-    forces = bool(of[BASES.index("[mass]")])
-    return not check.name.startswith(RULES_OF_NUMBERS) and (forces or (not any(of) and check.demand.unit != "deg"))
 
 
 def _judged(checks: Sequence[tuple[str, Check]]) -> tuple[Value | str, ...]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rackbook.book import Book, compute
+from rackbook.book.ranking import largest
 from rackbook.cases import Outcome, cases, run
 from rackbook.job import FILES, load
 from rackbook.shipped import shipped
@@ -16,7 +17,6 @@ from rackbook.trace import Check
 
 from .bind import bind_notebooks
 from .cells import without_legend
-from .largest import largest
 from .matter import Matter
 from .run import run_notebooks
 from .verification import verification

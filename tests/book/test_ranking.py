@@ -2,7 +2,7 @@
 
 import pytest
 
-from rackbook.submittal.largest import SHOWN, largest, of_strength
+from rackbook.book.ranking import SHOWN, is_movement, is_strength, largest
 from rackbook.trace import Source, Value, check
 
 CLAUSE = Source("clause", "Code", "1", "1.1", "memory")
@@ -21,7 +21,8 @@ def made(demand, capacity, unit, symbol, of="C", source=CLAUSE, limit=1.0):
         ("kip/in", "f_r", "r_cw", True),
         ("", "R", "R_max", True),
         ("ft", "d_req", "d", True),
-        ("in", "delta", "Delta_a", True),
+        ("", "B_2", "B_most", False),
+        ("", "lamb_c", "lamb_max", False),
         ("in", "l_d", "l", True),
         ("in", "delta", "delta_max", False),
         ("in", "s_min", "s", False),
@@ -34,11 +35,18 @@ def made(demand, capacity, unit, symbol, of="C", source=CLAUSE, limit=1.0):
     ],
 )
 def test_what_acts_is_ranked_and_a_size_is_not(unit, symbol, of, ranked):
-    assert of_strength(made(1.0, 2.0, unit, symbol, of)) is ranked
+    assert is_strength(made(1.0, 2.0, unit, symbol, of)) is ranked
+
+
+def test_a_deflection_against_its_limit_is_ranked_and_no_strength():
+    of = made(1.0, 2.0, "in", "delta", "Delta_a")
+    assert is_movement(of)
+    assert not is_strength(of)
+    assert largest([("Frame", of)]) == [("Frame", of)]
 
 
 def test_a_limit_out_of_a_table_is_not_ranked():
-    assert not of_strength(made(1.0, 2.0, "lbf", "W_g", source=Source("table", "Limits", "", "", "read")))
+    assert not is_strength(made(1.0, 2.0, "lbf", "W_g", source=Source("table", "Limits", "", "", "read")))
 
 
 def test_the_largest_come_first_each_against_its_own_limit():
