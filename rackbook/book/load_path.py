@@ -15,8 +15,8 @@ RAILS, REST = ("Rails", "Deflection"), ("Posts", "Braces", "Ties", "Second-order
 #: Link, what it carries, the keys of the sheets that check it, and how the names of its checks there begin (all of them if
 #: left out); links in the order of the loads.
 LINKS: tuple[tuple[Any, ...], ...] = (
-    ("Equipment to rails: fasteners", "weight, wind, F_p and F_v of each item", ("equipment_fastening",)),
-    ("Rails between posts", "the same, along each rail, with their couples", ("frame", "members"), RAILS),
+    ("Equipment to rails: fasteners", "weight, wind, earthquake of each item", ("equipment_fastening",)),
+    ("Rails between posts", "the same, with their couples", ("frame", "members"), RAILS),
     (
         "Rails to posts: bolts or welds, splices",
         "ends and joints of the rails",
@@ -32,14 +32,14 @@ LINKS: tuple[tuple[Any, ...], ...] = (
 )
 NONE = "not checked: not in this job"
 SAID = (
-    "Strength: the largest utilization of strength or stability of the link. Limits: the largest ratio of displacements, "
-    "sizes, spacings and other rules. The check summary lists every check. A link that is OPEN or not checked has to be shown "
-    "adequate before the rack is released. Friction from weight is not counted on against earthquake."
+    "Strength: the largest utilization of strength or stability. Limits: the largest ratio of displacements, sizes, spacings "
+    "and other rules. A link that is OPEN or not checked has to be shown adequate before release. Friction from weight is not "
+    "counted on against earthquake."
 )
 LEFT_OUT = (
     "Included: dead load of rack, equipment, conduit and wire; wind; earthquake; one person on the top rail; snow on a canopy "
-    "and ice where the job gives them; lifting and transport. Not included: flood, tsunami, tornado, temperature, cable pull, "
-    "vehicle impact, wind on the roof of a canopy; confirm that none applies."
+    "and ice where given; lifting and transport. Not included: flood, tsunami, tornado, temperature, cable pull, vehicle "
+    "impact, wind on the roof of a canopy; confirm that none applies."
 )
 
 

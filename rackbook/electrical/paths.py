@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from ..trace import InputError, Source, Value
+from ..trace import InputError, Source, Value, given
 from .factors import current_carrying_together, wires
 from .voltage_drop import accumulated_drop
 
@@ -49,6 +49,8 @@ def count_together(group: list[Any]) -> Value:
     each = [(c.tag, sum(wires(c.phases, c.voltage, c.neutral)[::2])) for c in group]
     said = ", ".join(f"{tag} {n}" for tag, n in each)
     source = Source("input", "circuits.csv", "", f"phases and counted neutrals: {said}")
+    if len(each) == 1:
+        return given(each[0][1], "", source, "n_c")
     return current_carrying_together(n=Value(np.array([float(n) for _, n in each]), "", source, "n"))
 
 

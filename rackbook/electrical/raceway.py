@@ -11,12 +11,8 @@ import numpy as np
 from ..tables import table
 from ..trace import LookupFailed, Source, Value, formula, given, pick
 from ..trace.errors import nearest
-from ..trace.maths import ceil, pi
 from .sizes import key, size_value
 
-NOTE_7 = Source(
-    "clause", "NFPA 70", "2023", "Chapter 9 Table 1 Note 7: a decimal of 0.8 or more counts as one (same in 2020)", "read"
-)
 TABLE_1 = Source("clause", "NFPA 70", "2023", "Chapter 9 Table 1 (same in 2020)", "read")
 JAM = Source("clause", "NFPA 70", "2023", "Chapter 9 Table 1 Informational Note 2 (same in 2020)", "read")
 NIPPLE_LENGTH = 24  # in., Note 4
@@ -43,15 +39,6 @@ def fill_percent(A_c, A_100):
     """Return the fill: conductor area over inside area."""
     p_f = A_c / A_100
     return p_f
-
-
-@formula(NOTE_7, A_f="in**2", q="", n_max="")
-def equal_conductors(p_max, ID, A):
-    """Return how many equal conductors a raceway holds, from its unrounded inside area."""
-    A_f = p_max * pi / 4 * ID**2
-    q = A_f / A
-    n_max = -ceil(-q - 0.2)
-    return n_max
 
 
 @formula(JAM, j="")
@@ -192,18 +179,18 @@ def smallest_raceway(kind: object, A_c: Value, p_max: Value) -> Value:
     at = max(int(np.searchsorted(allowed, wanted * (1 - 1e-12))), first)
     if at >= len(names):
         raise LookupFailed(
-            f"{name} ends at trade size {names[-1]}, which allows {allowed[-1]:g} in²; {wanted:.4g} in² are needed. "
+            f"{name} ends at trade size {names[-1]}, which allows {allowed[-1]:g} in.²; {wanted:.4g} in.² are needed. "
             "Use parallel sets or more raceways."
         )
     chosen = names[at]
     if at == first:
-        return pick("trade_size", {chosen: _listed_trade(name, chosen)}, chosen, "the smallest made", {"A_c": A_c})
+        return pick("trade", {chosen: _listed_trade(name, chosen)}, chosen, "the smallest made", {"A_c": A_c})
     below = names[at - 1]
     return pick(
-        "trade_size",
+        "trade",
         {below: _listed_trade(name, below), chosen: _listed_trade(name, chosen)},
         chosen,
-        f"{below} allows {allowed[at - 1]:.4g} in², {chosen} allows {allowed[at]:.4g} in²",
+        f"{below} allows {allowed[at - 1]:.4g} in.², {chosen} allows {allowed[at]:.4g} in.²",
         {"A_c": A_c, "p_max": p_max},
     )
 
@@ -273,30 +260,3 @@ def fill_of(
     """
     parts = [(n, conductor_area(s, t), conductor_area(s, t, "d", "d")) for n, s, t in conductors]
     return fill(parts, kind, trade_size, nipple)
-
-
-def counts_equal(size: object, insulation: object, kind: object, nipple: bool = False) -> dict[str, Value]:
-    """Return, for every trade size, how many equal conductors it holds: one row of Informative Annex C."""
-    return {trade: count_equal(size, insulation, kind, trade, nipple) for trade in trade_sizes(str(kind))}
-
-
-def count_equal(size: object, insulation: object, kind: object, trade_size: object, nipple: bool = False) -> Value:
-    """Return how many equal conductors a raceway holds, with Note 7; reproduces Informative Annex C.
-
-    Where the 40 percent of three and more gives fewer than three, the 31 percent of two and the 53 percent of one hold.
-    """
-    A, ID = conductor_area(size, insulation), raceway_cell(kind, trade_size, "ID")
-    if nipple:
-        return equal_conductors(p_max=fill_limit(_count(3), True), ID=ID, A=A)
-    n = equal_conductors(p_max=fill_limit(_count(3)), ID=ID, A=A)
-    for fewer in (2, 1):
-        if n.magnitude <= fewer:
-            n = equal_conductors(p_max=fill_limit(_count(fewer)), ID=ID, A=A)
-            if n.magnitude > fewer:
-                n = _count(fewer).named("n_max")
-    return n
-
-
-@functools.cache
-def _count(n: int) -> Value:
-    return given(n, "", Source("derivation", f"{n} conductors" + (" and more" if n == 3 else "")), "n")

@@ -14,10 +14,10 @@ from .conduits import Raceway, Raceways
 _SCHEDULE = Source("input", "circuits.csv")
 NOTHING = word("–", _SCHEDULE)
 CABLE_HEADS = (
-    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "Max. permitted [A]", "Size", "Type", "Ground", "Raceway",
+    "Circuit", "From, to", "Load [A]", "125 % [A]", "Device [A]", "Max. [A]", "Size", "Type", "Ground", "Raceway",
 )  # fmt: skip
 AMPACITY_HEADS = (
-    "Circuit", "Size", "n_c", "T_e [degC]", "k_T", "k_n [pct]", "I_tab [A]", "I_c [A]", "T_t [degC]", "I_t [A]", "I_p [A]",
+    "Circuit", "Size", "n_c", "k_T", "k_n [pct]", "I_tab [A]", "I_c [A]", "T_t [degC]", "I_t [A]", "I_p [A]",
     "Next smaller fails",
 )  # fmt: skip
 DROP_HEADS = (
@@ -32,35 +32,31 @@ RACEWAY_HEADS = (
     "Raceway", "Kind", "Trade size", "Holds", "n", "Area [in**2]", "Allowed [in**2]", "Fill [pct]", "Limit [pct]", "Jam ratio",
 )  # fmt: skip
 RECOMMENDED = (
-    "Voltage drop: 3 % for a feeder or a branch circuit and 5 % together are recommended in informational notes, not "
-    "required. A limit that the job itself sets governs the size. Drops along the path are added in percent of each "
-    "circuit's own voltage; the regulation of a transformer is not in the sum."
+    "3 % for a feeder or a branch circuit and 5 % together are recommended in informational notes, not required; a limit of "
+    "the job governs the size. From source: percents of each circuit's own voltage added along the path, without the "
+    "regulation of a transformer."
 )
 BASIS = (
-    "Continuous loads are judged twice, apart: 125 % of them against the uncorrected ampacity in the column of the "
-    "terminals, and the load itself against the corrected and adjusted ampacity. Terminals limit the ampacity; correction "
-    "starts from the column of the insulation. Raceways outdoors count as wet inside. Each circuit brings its own equipment "
-    "ground. The adopted local code and the authority having jurisdiction stand above this sheet."
+    "Two checks of a continuous load: 125 % of it against the uncorrected ampacity in the column of the terminals, and the "
+    "load itself against the corrected and adjusted ampacity of the insulation's column. Raceways outdoors count as wet inside."
 )
 FEEDERS = (
-    "The load, the continuous share and the device of a feeder are the engineer's own entries. Beside them stands what the "
-    "feeder feeds, without demand factors: 125 % of the largest motor, the other motors, and all other load with 125 % of its "
-    "continuous part (430.24). Single-phase circuits are summed as if all were on one phase, an upper bound. A load below "
-    "what is fed is an open check until the demand claimed is shown."
+    "By 430.24: 125 % of the largest motor, the other motors, and all other load with 125 % of its continuous part, without "
+    "demand factors; single-phase circuits as if all were on one phase, an upper bound. By its load: the engineer's own "
+    "entries of the feeder; below what it feeds, an open check."
 )
 HOLDS = (
-    "Holds: number in parentheses, size, G for equipment grounds. Parallel sets lie in as many raceways alike, one set in "
-    "each. The jam ratio is worked where three conductors of a size are the largest."
+    "Holds: number in parentheses, size, G for equipment grounds. Parallel sets: one set in each of as many raceways. Jam "
+    "ratio: where three conductors of a size are the largest."
 )
 CABLE = (
-    "Device: as scheduled, or the next standard rating. Max. permitted: the largest device the conductors allow (240.4); for "
-    "motors without a scheduled device the maximum of 430.52, for grounding only. Ground: one "
-    "in each raceway. Sizes in AWG, from 250 in kcmil, behind the number of sets; Cu copper, Al aluminum."
+    "Device: as scheduled, or the next standard rating. Max.: the largest device permitted, by 240.4; for motors without a "
+    "scheduled device by 430.52, for grounding only. Ground: one in each raceway. Sizes in AWG, from 250 in kcmil."
 )
 AMPACITY = (
-    "n_c: current-carrying conductors in the raceway. I_tab: Table 310.16 in the column of the insulation, for one conductor; "
-    "I_c: corrected for the ambient T_e by k_T and adjusted for n_c by k_n. I_t: in the column T_t of the terminals. I_p: the "
-    "smaller of both, all sets together. Last column: the rule the next smaller size does not meet."
+    "n_c: current-carrying conductors in the raceway. I_tab: Table 310.16, column of the insulation, one conductor; I_c: "
+    "corrected for ambient and adjusted for number; then the temperature of the terminals and the same table there; "
+    "I_p: the smaller, all sets together. Last column: the rule the next smaller size does not meet."
 )
 
 
@@ -101,14 +97,18 @@ def _conductor_sheet(of: Conductors) -> Sheet:
         f"Size {c.size.text()}: {c.because}."
     )
     circuits = tuple(of.circuits.values())
+    steep, told = governing_drop(of)
     parts: list[Part] = [
         Remark(BASIS),
         Heading(f"Circuit {c.tag}, governing"),
         Remark(why),
-        *(c.I_min, c.I_r, c.size, c.ampacity.I_p),
+        *(c.I_min, c.I_r, c.ampacity.I_p),
         # where the terminals govern, both are one number
         *((c.ampacity.I_pt,) if c.ampacity.I_pt.base != c.ampacity.I_p.base else ()),
-        *(c.ground.size, c.drop.p_d, c.p_tot),
+        c.ground.size,
+        Heading(f"Voltage drop of {steep.tag}, the largest against its limit"),
+        Remark(f"{told.name}: {_against(told)}."),
+        steep.drop.p_d,
         Heading("All circuits"),
         Grid("Cable schedule", CABLE_HEADS, tuple(map(_cable_row, circuits))),
         Remark(CABLE),
@@ -119,13 +119,28 @@ def _conductor_sheet(of: Conductors) -> Sheet:
         *_feeder_parts(of),
         *_notes(t for x in circuits for t in x.cautions),
         Heading("Checks"),
-        *of.checks,
+        *(k for k in of.checks if k.word != "OPEN"),
+        *_open_parts(of),
     ]
     purpose = f"Conductors, devices, equipment grounds and voltage drop of every circuit by {TITLE}-{of.edition}."
     # what the tables list is not derived again on the way to a sum or a check
-    listed = {id(x.drop.p_d.root): "Conductors, voltage drop" for x in circuits if x is not c}
+    listed = {id(x.drop.p_d.root): "Conductors, voltage drop" for x in circuits if x is not steep}
     listed |= {id(x.ampacity.I_p.root): "Conductors, ampacity" for x in circuits if x is not c}
+    scheduled = [x.size for x in circuits] + [x.I_max for x in circuits if x is not c and x.I_max is not None]
+    listed |= {id(v.root): "Conductors, cable schedule" for v in scheduled}
     return Sheet("conductors", "Conductors", purpose, tuple(parts), elsewhere=listed)
+
+
+def governing_drop(of: Conductors) -> tuple[Conductor, Check]:
+    """Return the circuit whose own drop is the largest share of its limit, and that check."""
+    pairs = ((c, k) for c in of.circuits.values() for k in c.checks if k.demand is c.drop.p_d)
+    return max(pairs, key=lambda pair: _used(pair[1]))
+
+
+def _open_parts(of: Conductors) -> list[Part]:
+    """Return the open checks in a table of their own, with what is to be confirmed."""
+    left = [k for k in of.checks if k.word == "OPEN"]
+    return [Heading("Open checks"), *left] if left else []
 
 
 def _against(k: Check) -> str:
@@ -141,7 +156,7 @@ def _cable_row(c: Conductor) -> tuple[Any, ...]:
 
 def _ampacity_row(c: Conductor) -> tuple[Any, ...]:
     a = c.ampacity
-    return (c.tag, c.size, c.n_c, c.T_e, a.k_T, a.k_n, a.I_tab, a.I_c, a.T_t, a.I_t, a.I_p, c.briefly)
+    return (c.tag, c.size, c.n_c, a.k_T, a.k_n, a.I_tab, a.I_c, a.T_t, a.I_t, a.I_p, c.briefly)
 
 
 def _drop_row(c: Conductor) -> tuple[Any, ...]:

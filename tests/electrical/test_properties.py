@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 
 from rackbook.electrical import circuits, conductors, raceways
 from rackbook.electrical.ampacity import ampacity, corrected_ampacity
+from rackbook.electrical.annex_c import count_equal
 from rackbook.electrical.choose import judge, least_sizes
 from rackbook.electrical.factors import T_BASE, ambient_factor, ambient_factor_equation, count_factor
 from rackbook.electrical.overcurrent import device_limit, device_limits
-from rackbook.electrical.raceway import count_equal, fill_of, trade_sizes
+from rackbook.electrical.raceway import fill_of, trade_sizes
 from rackbook.electrical.sizes import ampacities, areas, impedances, order, sizes, small_limits
 from rackbook.electrical.voltage_drop import drop, drop_three
 from rackbook.tables import table

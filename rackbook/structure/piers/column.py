@@ -225,7 +225,7 @@ def shear_of(piers: Any, of: Section, N_u: Value) -> ShearStrength:
     far = min(int(np.sum(of.heights(a) < -1 / 3 * of.b.m_as("in") / 2 / of.R_s.m_as("in"))) for a in of.directions)
     n_t = given(far, "", aci("R22.5.5.1, bars beyond two thirds of the depth"), "n_t")
     V_c = concrete_shear_without_ties(
-        f_c_prime=f_c, N_u=N_u, A_g=A_g, lambda_s=size_factor(d=d), rho_w=tension_ratio(n_t=n_t, A_b=of.A_b, b_w=of.b, d=d),
+        f_c_prime=f_c, N_u=N_u, A_g=A_g, lamb_s=size_factor(d=d), rho_w=tension_ratio(n_t=n_t, A_b=of.A_b, b_w=of.b, d=d),
         b_w=of.b, d=d,
     )  # fmt: skip
     return ShearStrength(V_c, None, shear_without_ties(phi_v=SHEAR_PHI, V_c=V_c), A_v, least)

@@ -25,25 +25,25 @@ def round_effective_depth(b):
 
 @formula(aci("22.5.2.2, to the middle of the bars beyond the center"), d="in")
 def square_effective_depth(b, y_T):
-    """Return the effective depth of a square section, y_T from its middle to that of the bars in tension."""
+    """Return the effective depth of a square section, to the middle of the bars in tension."""
     d = b / 2 + y_T
     return d
 
 
 @formula(aci("Table 22.5.5.1 (a), 22.5.5.1.1 and 22.5.5.1.2"), stated=_PSI, v_N="psi", v_c="psi", V_c="lbf")
 def concrete_shear(f_c_prime, N_u, A_g, b_w, d):
-    """Return the shear strength of the concrete with at least the minimum ties; N_u is positive in compression."""
+    """Return the shear strength of the concrete with at least the minimum ties, axial compression positive."""
     v_N = min(N_u / (6 * A_g), 0.05 * f_c_prime)
     v_c = max(0, min(2 * sqrt(f_c_prime) + v_N, 5 * sqrt(f_c_prime)))
     V_c = v_c * b_w * d
     return V_c
 
 
-@formula(aci("22.5.5.1.3"), stated={"d": "in"}, lambda_s="")
+@formula(aci("22.5.5.1.3"), stated={"d": "in"}, lamb_s="")
 def size_factor(d):
     """Return the size effect factor."""
-    lambda_s = min(1, sqrt(2 / (1 + d / 10)))
-    return lambda_s
+    lamb_s = min(1, sqrt(2 / (1 + d / 10)))
+    return lamb_s
 
 
 @formula(Source("derivation", "share of the bars in tension"), rho_w="")
@@ -54,10 +54,10 @@ def tension_ratio(n_t, A_b, b_w, d):
 
 
 @formula(aci("Table 22.5.5.1 (c), 22.5.5.1.1 and 22.5.5.1.2"), stated=_PSI, v_N="psi", v_c="psi", V_c="lbf")
-def concrete_shear_without_ties(f_c_prime, N_u, A_g, lambda_s, rho_w, b_w, d):
-    """Return the shear strength of the concrete with less than the minimum ties; N_u is positive in compression."""
+def concrete_shear_without_ties(f_c_prime, N_u, A_g, lamb_s, rho_w, b_w, d):
+    """Return the shear strength of the concrete with less than the minimum ties, axial compression positive."""
     v_N = min(N_u / (6 * A_g), 0.05 * f_c_prime)
-    v_c = max(0, min(8 * lambda_s * rho_w ** (1 / 3) * sqrt(f_c_prime) + v_N, 5 * sqrt(f_c_prime)))
+    v_c = max(0, min(8 * lamb_s * rho_w ** (1 / 3) * sqrt(f_c_prime) + v_N, 5 * sqrt(f_c_prime)))
     V_c = v_c * b_w * d
     return V_c
 
@@ -189,14 +189,14 @@ def development_large(f_y, f_c_prime, d_b):
 
 @formula(Source("derivation", "geometry of the pier"), l_a="in")
 def bar_below(D, z_M, c_min):
-    """Return the length of a bar below the section of largest moment at depth z_M below grade."""
+    """Return the length of a bar below the section of largest moment."""
     l_a = D - z_M - c_min
     return l_a
 
 
 @formula(aci("Table 22.7.4.1(a), (c)"), stated={"f_c_prime": "psi", "A_g": "in**2", "p_cp": "in", "N_u": "lbf"}, T_th="lbf*in")
 def torsion_threshold(f_c_prime, A_g, p_cp, N_u):
-    """Return the torsion below which it may be neglected; N_u is positive in compression."""
+    """Return the torsion below which it may be neglected, axial compression positive."""
     T_th = sqrt(f_c_prime) * A_g**2 / p_cp * sqrt(max(0, 1 + N_u / (4 * A_g * sqrt(f_c_prime))))
     return T_th
 

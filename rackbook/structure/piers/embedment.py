@@ -40,14 +40,14 @@ def resultant_moment(M_x, M_y):
 
 @formula(Source("derivation", "geometry of the pier"), e_s="ft")
 def lever(e, t_g, d_0):
-    """Return the height of the underside of the base plate above the level d_0 below grade."""
+    """Return the height of the base plate's underside above the level the moment is taken at."""
     e_s = e + t_g + d_0
     return e_s
 
 
 @formula(_STATICS, M_g="kip*ft")
 def moment_at_grade(M, P, e_s):
-    """Return the moment at the surface of the soil, shear and moment taken in one plane and sense."""
+    """Return the moment at the surface of the soil, shear and moment in one sense."""
     M_g = M + P * e_s
     return M_g
 
@@ -64,7 +64,7 @@ def grouped_force(V_x, k_x, V_y, k_y):
 
 @formula(_GROUP, M="kip*ft")
 def grouped_moment(M_x, k_y, M_y, k_x):
-    """Return the moment of both axes together, raised likewise: M_y goes with V_x, M_x with V_y."""
+    """Return the moment of both axes together, raised for the group effect of a line of piers."""
     M = sqrt((M_x / k_y) ** 2 + (M_y / k_x) ** 2)
     return M
 
@@ -180,7 +180,7 @@ def nonconstrained_depth(P: Value, h: Value, b: Value, S: Value) -> Embedment:
     _positive(P, b, S)
     if h.magnitude < 0:
         raise DomainError(f"h = {h.text()} is below the soil's surface; Eq. 18-1 is for a force above it.")
-    of = {"P": P.to("lbf"), "h": h.to("ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
+    of = {"P": P.to("kip"), "h": h.to("ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
     trial = read("smallest depth", SMALLEST, "ft", _pole_by_arm, of, "d")
     return depth_at(P, h, b, S, trial)
 
@@ -195,7 +195,7 @@ def depth_at(P: Value, h: Value, b: Value, S: Value, trial: Value) -> Embedment:
 def couple_depth(M_g: Value, b: Value, S: Value) -> Embedment:
     """Return the smallest depth without restraint under a moment alone; otherwise as :func:`nonconstrained_depth`."""
     _positive(M_g, b, S)
-    of = {"M_g": M_g.to("lbf*ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
+    of = {"M_g": M_g.to("kip*ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
     trial = read("smallest depth", SMALLEST, "ft", _pole_by_couple, of, "d")
     S_1 = pressure_at_third(S=S, d=trial, d_max=DEEPEST)
     return Embedment(nonconstrained_couple(M_g=M_g, S_1=S_1, b=b), S_1, None, trial)
@@ -221,14 +221,14 @@ def constrained_depth(
         raise DomainError("A restrained pier needs the moment at grade M_g, or the force P and its height h.")
     if M_g is not None:
         _positive(M_g, b, S)
-        of = {"M_g": M_g.to("lbf*ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
+        of = {"M_g": M_g.to("kip*ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
         trial = read("smallest depth", SMALLEST_HELD, "ft", _held, of, "d")
         S_3 = pressure_at_base(S=S, d=trial, d_max=DEEPEST)
         return Embedment(constrained_by_moment(M_g=M_g, S_3=S_3, b=b), S_3, None, trial)
     assert P is not None
     assert h is not None
     _positive(P, h, b, S)
-    of = {"P": P.to("lbf"), "h": h.to("ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
+    of = {"P": P.to("kip"), "h": h.to("ft"), "b": b.to("ft"), "S": S.to("psf/ft")}
     trial = read("smallest depth", SMALLEST_HELD, "ft", _held_by_arm, of, "d")
     S_3 = pressure_at_base(S=S, d=trial, d_max=DEEPEST)
     return Embedment(constrained_by_force(P=P, h=h, S_3=S_3, b=b), S_3, None, trial)
@@ -270,15 +270,15 @@ def held_depths(M: ArrayLike, b: float, S: ArrayLike) -> np.ndarray:
 
 
 def _pole_by_arm(P, h, b, S):
-    return float(pole_depths(P, P * h, b, S))
+    return float(pole_depths(1000 * P, 1000 * P * h, b, S))
 
 
 def _pole_by_couple(M_g, b, S):
-    return float(pole_depths(0.0, M_g, b, S))
+    return float(pole_depths(0.0, 1000 * M_g, b, S))
 
 
 def _held(M_g, b, S):
-    return float(held_depths(M_g, b, S))
+    return float(held_depths(1000 * M_g, b, S))
 
 
 def _held_by_arm(P, h, b, S):

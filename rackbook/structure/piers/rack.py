@@ -21,23 +21,18 @@ from .soil import Ground, ground
 from .spacing import WHOLE, group_shares, spacing_check
 from .spread import Spread, spread
 
-PLANE = "Shear and moment of both axes act as their resultants, the moment in the plane and sense of the shear: conservative."
+PLANE = "Shear and moment act as resultants of both axes, in one plane and sense: conservative."
 NO_SOIL = "The job gives no soil (site.soil): what rests on it stays open."
 RIGID = (
-    "Moment and shear below grade are those of a rigid pier in soil whose stiffness grows in proportion to depth, in "
-    "equilibrium with the strength loads; no friction along the pier and no bending at its base help."
+    "Moment and shear below grade are those of a rigid pier in soil whose stiffness grows in proportion to depth, without "
+    "friction along the pier or bending at its base."
 )
-OWN_WEIGHT = (
-    "The pier's own weight is left out of P_u with the moment, where compression helps, and counted in the axial compression."
-)
-REDUCED = (
-    "Bars of less than 0.01 of the area: the strength is that of a section reduced until they are 0.01 of it, with the same "
-    "cover (10.3.1.2); the whole area counts for weight and soil."
-)
+OWN_WEIGHT = "The pier's own weight is left out of P_u with moment, where compression helps, and counted in axial compression."
+REDUCED = "Bars of less than 0.01 of the area: the strength is that of a section reduced until they are 0.01 of it (10.3.1.2)."
 CROSS_TIES = "A bar of a square pier more than 6 in. clear from one held by a tie's corner needs a crosstie (25.7.2.3; memory)."
-EVENLY = "The soil along a pier carries all of the moment; its base presses evenly, and no friction carries load down."
+EVENLY = "The soil along a pier carries all of the moment; its base presses evenly, without friction along the shaft."
 NOT_DRILLED = "The piers stand on footings: piers.embedment is not used, and their depth is that of the footings' top."
-SLOPE = "Level ground: near a slope the foundations keep the distances of IBC 1808.7 (memory), or a report says how."
+SLOPE = "Level ground: near a slope keep the distances of IBC 1808.7 (memory)."
 OVERSTRENGTH = (
     "The rack's system is a cantilever column system: its foundation takes the seismic load with overstrength "
     "(ASCE/SEI 7, 12.2.5.2; memory), at both levels."
@@ -47,10 +42,10 @@ DETAILED = (
     "Category {letter}: the piers are detailed as drilled deep foundation elements (IBC 1810.3.9, ACI 318-19, 18.13.5), "
     "whether or not the official counts them as such. {hooks}"
 )
-RESTRAINED = "The soil is said to restrain single piers at grade (site.soil.restraint): no ties between them (IBC 1810.3.13)."
+RESTRAINED = "The soil restrains single piers at grade (site.soil.restraint): no ties between them (IBC 1810.3.13)."
 GROUPED = (
     "Group effect (IBC 1810.2.5): along {ways} the piers stand closer than 8 diameters; each keeps {share} of its lateral "
-    "resistance there, as the job decides (site.soil.group)."
+    "resistance (site.soil.group)."
 )
 WET = (
     "Ground water at {depth} below grade, above the bases: buoyant weight against uplift; the lateral and bearing values of "

@@ -124,7 +124,7 @@ def inside_block(a, h, y):
 
 @formula(aci("22.2.2.4.1, concrete displaced by bars inside the block deducted"), F_s="kip")
 def bar_force(A_b, f_s, f_c_prime, k_s):
-    """Return the force of the bars: k_s is 1 for a bar inside the stress block, whose concrete is deducted, else 0."""
+    """Return the force of the bars, less that of the concrete they displace in the stress block."""
     F_s = A_b * (f_s - 0.85 * f_c_prime * k_s)
     return F_s
 
@@ -265,7 +265,7 @@ def cage(shape: str, count: int, direction: float) -> np.ndarray:
 
 @formula(Source("derivation", "geometry of the cage"), y="in")
 def bar_heights(R_s, eta):
-    """Return the heights of the bars above the middle of the section, eta times the distance of their circle or rows."""
+    """Return the heights of the bars above the middle of the section."""
     y = R_s * eta
     return y
 

@@ -7,19 +7,18 @@ from collections.abc import Sequence
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.check import utilization
 from rackbook.trace.columns import entries
-from rackbook.trace.sheet import Part
+from rackbook.trace.sheet import Part, matters
 
 from ..frame import FromFrame
 from .bars import BAR
-from .layout import Envelope
+from .layout import Envelope, Placed
 from .rack import Piers
 
 TITLES = {
     True: "Footings against the soil",
     False: "Piers against the soil",
 }
-DEMANDS = "Allowable-stress combinations: reactions of the frame at the underside of the base plates, second order included."
-STRENGTH = "Strength combinations."
+DEMANDS = "Allowable-stress combinations, reactions at the underside of the base plates, second order included."
 SLAB = (
     "Strength combinations. The largest pressure acts everywhere, no weight deducted, but no more than the whole load at "
     "the edge. The job has no bars of footings: the steel below is what the drawing has to show."
@@ -34,26 +33,10 @@ FOOTING_CHECKS = (
     ),
     ("Slab along y, and around the pier", ("Bottom steel", "One-way", "Two-way")),
 )
-CONCRETE_CHECKS = (
-    ("Strength", ("Axial", "Shear")),
-    (
-        "Torsion, bars and ties",
-        (
-            "Torsion",
-            "Minimum area",
-            "Maximum area",
-            "Clear",
-            "Concrete cover",
-            "Bars of the piers",
-            "Size of ties",
-            "Spacing of ties",
-            "Ties of the piers",
-            "Ties around",
-        ),
-    ),
-    ("Seismic detailing", ("Vertical bars", "Tie s", "Confin")),
-    ("Durability", ("Concrete strength for",)),
-)
+#: Starts of the names of the checks of strength of a pier's concrete; the others are of bars, ties and the mix.
+STRENGTHS = ("Axial", "Shear", "Torsion")
+DETAILS = "Bars, ties and durability"
+NONE = "–"
 STANDING = (
     "Stability by the basic allowable-stress combinations: 0.6 D against 0.6 W or 0.7 E, with no further factor. Each axis "
     "takes moment and shear times height in one sense. Soil beside pier and footing is not counted against turning over."
@@ -81,11 +64,20 @@ def _purpose(on_footing: bool) -> str:
 
 
 def _soil(r: Piers) -> list:
-    parts: list = [Heading("Soil"), *(Remark(note) for note in r.soil_notes)]
+    parts: list = [Heading("Soil"), *_paragraphs(r.soil_notes)]
     if r.ground is not None:
         g = r.ground
-        parts += [v for v in (g.q_a, g.S_short, g.S, g.mu, g.c, g.f_s, g.gamma_s, g.frost, g.water, g.group) if v is not None]
+        # what a footing does not slide on, a shaft does not use
+        sliding = (g.mu, g.c) if r.spread is not None else ()
+        known = (g.frost, g.water, g.group, g.gamma_s, g.f_s, g.q_a, g.S_short, g.S, *sliding)
+        parts += [v for v in known if v is not None]
     return parts
+
+
+def _paragraphs(notes: Sequence[str]) -> list[Remark]:
+    """Return notes in two paragraphs."""
+    half = (len(notes) + 1) // 2
+    return [Remark(" ".join(of)) for of in (notes[:half], notes[half:]) if of]
 
 
 def _told(checks: Sequence[Check], groups: Sequence[tuple[str, tuple[str, ...]]], frame: FromFrame) -> list:
@@ -98,72 +90,70 @@ def _told(checks: Sequence[Check], groups: Sequence[tuple[str, tuple[str, ...]]]
     return [*parts, Heading("Further"), *frame.judged("Reactions", left)] if left else parts
 
 
-def _checks(r: Piers, *starts: str) -> list[Check]:
-    return [c for c in r.soil_checks if c.name.startswith(starts)]
-
-
 def _drilled(r: Piers) -> list:
+    """Return the drilled piers: what governs in full, every base in one table, all checks in one."""
     parts = [*_soil(r), Heading("Piers"), r.pier.W_p]
     if r.drilled is None:
         return [*parts, *r.soil_checks]
     frame = FromFrame()
-    found = [*_lateral(r, frame), *_bearing(r, frame), *_uplift(r, frame)]
-    return [*parts, *found, *_site(r)]
-
-
-def _site(r: Piers) -> list:
-    """Return frost, ground water, spacing and restraint."""
+    restraint = [c.demand for c in r.soil_checks if c.ratio is None and c.name.startswith("Restraint")]
     return [
-        Heading("Frost, ground water, spacing"),
-        *_checks(r, "Depth", "Ground water", "Soil under", "Spacing", "Pier spacing", "Lateral group", "Restraint of single"),
+        *parts,
+        *_lateral(r, frame),
+        *_bearing(r, frame),
+        *_uplift(r, frame),
+        Grid(
+            "Every base, each number by its own combination",
+            ("Base", "P [kip]", "M_g [kip*ft]", "d_req [ft]", "d_req/D []", "q [psf]", "q/q_a []", "U [kip]", "U/R_u []"),
+            tuple(_at_base(r, base) for base in range(len(r.layout))),
+        ),
+        Heading("Results"),
+        *frame.behind("Restraint: reactions", *restraint),
+        *frame.judged("Results: reactions", r.soil_checks),
     ]
+
+
+def _at_base(r: Piers, base: int) -> tuple[Value | str, ...]:
+    """Return lateral load with the depth it needs, pressure and uplift at a base."""
+    assert r.drilled is not None
+    assert r.ground is not None
+    of, (q, _), lifted = r.drilled.lateral[base], r.drilled.q[base], r.drilled.U[base]
+    pushed = (of.P, of.M_g, of.d_req, utilization(D=of.d_req, C=r.pier.D)) if of is not None else (NONE,) * 4
+    pulled = (lifted[0], utilization(D=lifted[0], C=lifted[1])) if lifted is not None else (NONE,) * 2
+    return (r.layout[base].label, *pushed, q, utilization(D=q, C=r.ground.q_a), *pulled)
+
+
+def _tells(of: Sequence[Check], start: str) -> bool:
+    """Return whether the check whose name starts so is derived beside the largest ratio, or has none."""
+    used = [float(c.ratio.magnitude) for c in of if c.ratio is not None]
+    mine = [c.ratio for c in of if c.name.startswith(start)]
+    return any(ratio is None or matters(float(ratio.magnitude), max(used)) for ratio in mine)
 
 
 def _lateral(r: Piers, frame: FromFrame) -> list:
     assert r.drilled is not None
-    found = [(placed.label, of) for placed, of in zip(r.layout, r.drilled.lateral, strict=True) if of is not None]
+    found = [of for of in r.drilled.lateral if of is not None]
     if not found:
         return [Heading("Lateral load"), Remark("No combination pushes a base sideways.")]
-    _, worst = max(found, key=lambda of: float(of[1].d_req.magnitude))
-    rows = tuple((label, of.P, of.M_g, of.d_req, utilization(D=of.d_req, C=r.pier.D), of.combination) for label, of in found)
-    return [
-        Heading("Lateral load"),
-        Remark(f"{DEMANDS} Governs: {worst.combination}."),
-        *frame.judged("Lateral load: reactions", _checks(r, "Embedment", "Restraint of the piers")),
-        Grid(
-            "Depth at every base, each by its own combination",
-            ("Base", "P [kip]", "M_g [kip*ft]", "d_req [ft]", "d_req/D []", "By"),
-            rows,
-        ),
-    ]
+    worst = max(found, key=lambda of: float(of.d_req.magnitude))
+    said = Remark(f"{DEMANDS} Governs: {worst.combination}.")
+    return [Heading("Lateral load"), said, *frame.behind("Lateral load: reactions", worst.d_req)]
 
 
 def _bearing(r: Piers, frame: FromFrame) -> list:
     assert r.drilled is not None
-    assert r.ground is not None
-    q_a = r.ground.q_a
-    rows = tuple((at.label, q, utilization(D=q, C=q_a), by) for at, (q, by) in zip(r.layout, r.drilled.q, strict=True))
-    return [
-        Heading("Bearing"),
-        *frame.judged("Bearing: reactions", _checks(r, "Bearing")),
-        Grid("Pressure at every base", ("Base", "q [psf]", "q/q_a []", "By"), rows),
-    ]
+    if not _tells(r.soil_checks, "Bearing"):
+        return []
+    q, by = max(r.drilled.q, key=lambda of: of[0].m_as("psf"))
+    return [Heading("Bearing"), Remark(f"Governs: {by}."), *frame.behind("Bearing: reactions", q)]
 
 
 def _uplift(r: Piers, frame: FromFrame) -> list:
     assert r.drilled is not None
-    rows = tuple(
-        (placed.label, found[0], found[1], utilization(D=found[0], C=found[1]), found[2])
-        for placed, found in zip(r.layout, r.drilled.U, strict=True)
-        if found is not None
-    )
-    if not rows:
-        return [Heading("Uplift"), Remark("No combination lifts a base.")]
-    return [
-        Heading("Uplift"),
-        *frame.judged("Uplift: reactions", _checks(r, "Uplift")),
-        Grid("Uplift of the frame at its bases", ("Base", "U [kip]", "R_u [kip]", "U/R_u []", "By"), rows),
-    ]
+    if not _tells(r.soil_checks, "Uplift"):
+        return []
+    (of,) = [c for c in r.soil_checks if c.name.startswith("Uplift")]
+    return [Heading("Uplift"), *frame.behind("Uplift: reactions", of.demand, of.capacity)]
 
 
 def _spread(r: Piers) -> list:
@@ -192,59 +182,86 @@ def _concrete(r: Piers) -> list:
         return list(r.concrete_checks)
     of, frame = r.column, FromFrame()
     acting, _ = of.by_base[of.worst]
-    parts: list = [Remark(note) for note in r.concrete_notes]
-    parts += [Heading("Moment and shear"), Remark(f"{STRENGTH} Governs the section: {acting.combination}.")]
-    parts += frame.behind("Moment and shear: reactions", acting.P_u, acting.M_u, acting.z_M, acting.V_u)
-    parts += [Heading("Section"), of.b_e, of.strength.A_g, of.strength.P_max]
-    if of.state is not None:
-        s = of.state
-        parts += [Heading("Axial force and moment"), s.M_d, s.P_d]
-        labels = tuple(str(n) for n in range(1, of.section.count + 1))
-        y, F = (entries(v, labels) for v in (s.y, s.F_s))
-        parts.append(Grid("Bars at that state", ("Bar", "y [in]", "F_s [kip]"), tuple((n, y[n], F[n]) for n in labels)))
-    rows = tuple((r.layout[a.base].label, a.P_u, a.M_u, M_d, a.V_u, a.combination) for a, M_d in of.by_base)
-    parts.append(
-        Grid(
-            "Section at every base, each by its own combination",
-            ("Base", "P_u [kip]", "M_u [kip*ft]", "M_d [kip*ft]", "V_u [kip]", "By"),
-            rows,
-        )
-    )
     sheared, shear = of.shear
-    parts += [Heading("Shear"), Remark(f"Governs: {sheared.combination}."), *frame.behind("Shear: reactions", shear.V_d)]
-    parts.append(Grid("Combinations of the checks that rest on loads", ("Check", "Combination"), of.governing))
-    return [*parts, *_told(r.concrete_checks, CONCRETE_CHECKS, frame), *_durable(r)]
+    strong = [c for c in r.concrete_checks if c.name.startswith(STRENGTHS)]
+    details = [c for c in r.concrete_checks if c not in strong]
+    in_shear = _tells(strong, "Shear")
+    parts: list = [
+        *_paragraphs(r.concrete_notes),
+        Heading("Axial force and moment"),
+        Remark(f"Strength combinations. Governs: {acting.combination}."),
+        *frame.behind("Axial force and moment: reactions", acting.P_u, acting.M_u),
+        of.b_e,
+        of.strength.A_g,
+        *([of.strength.P_max] if _tells(strong, "Axial compression") else []),
+    ]
+    if of.state is not None:
+        parts += [of.state.M_d, of.state.P_d, _bars(r)]
+    rows = tuple((r.layout[a.base].label, a.P_u, a.M_u, M_d, utilization(D=a.M_u, C=M_d)) for a, M_d in of.by_base)
+    heads = ("Base", "P_u [kip]", "M_u [kip*ft]", "M_d [kip*ft]", "M_u/M_d []")
+    parts.append(Grid("Section at every base, each by its own combination", heads, rows))
+    if in_shear:
+        parts += [
+            Heading("Shear"),
+            Remark(f"Governs: {sheared.combination}."),
+            *frame.behind("Shear: reactions", sheared.V_u, shear.V_d),
+        ]
+    else:
+        tied = shear.V_s if shear.V_s is not None else NONE
+        parts.append(
+            Grid(
+                "Shear where it governs",
+                ("Base", "N_u [kip]", "V_u [kip]", "V_c [kip]", "V_s [kip]", "V_d [kip]", "By"),
+                ((r.layout[sheared.base].label, sheared.P_u, sheared.V_u, shear.V_c, tied, shear.V_d, sheared.combination),),
+            )
+        )
+    others = tuple(row for row in of.governing if not row[0].startswith(("Axial force", "Shear")))
+    parts += [Heading("Strength"), *frame.judged("Strength: reactions", strong)]
+    parts += [Remark(f"{name}: {by}.") for name, by in others]
+    confined = [v for c in details if c.name.startswith("Confinement") for v in (c.demand, c.capacity) if v is not None]
+    return [*parts, Heading(DETAILS), *confined, *frame.judged(f"{DETAILS}: reactions", details), *_durable(r)]
+
+
+def _bars(r: Piers) -> Grid:
+    """Return height and force of the bars at the state of the section; those at one height together."""
+    assert r.column is not None
+    assert r.column.state is not None
+    labels = tuple(str(n) for n in range(1, r.column.section.count + 1))
+    y, F = (entries(v, labels) for v in (r.column.state.y, r.column.state.F_s))
+    level: dict[float, list[str]] = {}
+    for n in labels:
+        level.setdefault(round(y[n].m_as("in"), 6) + 0.0, []).append(n)
+    rows = tuple((", ".join(of), y[of[0]], F[of[0]]) for _, of in sorted(level.items(), reverse=True))
+    return Grid("Bars at that state, force of each", ("Bars", "y [in]", "F_s [kip]"), rows)
 
 
 def _durable(r: Piers) -> list:
-    """Return what the exposure asks for beside strength, for the mix."""
+    """Return what the exposure asks for, for the mix."""
     of = r.durability
     if of is None:
         return []
-    asked = [v for v in (of.w_cm, of.air) if v is not None]
-    words = (
-        f"Exposure classes {of.classes} (ACI 318-19, Table 19.3.1.1). For the concrete mix, by Tables 19.3.2.1 and 19.3.3.1:"
-    )
-    return [Remark(words), *asked] if asked else []
+    title = f"Concrete mix, exposure classes {of.classes} (ACI 318-19, Tables 19.3.2.1 and 19.3.3.1)"
+    row = (of.f_c_min, *(v if v is not None else NONE for v in (of.w_cm, of.air)))
+    return [Grid(title, ("Minimum strength [psi]", "Maximum w/cm []", "Air [pct]"), (row,))]
 
 
 def _layout(r: Piers) -> list:
     p = r.pier
-    places = tuple((at.label, at.x, at.y, r.size, p.e, p.D, r.bars, r.ties) for at in r.layout)
     parts: list = [
         Remark(
-            "x from the left post line to the right, y from the post plane to the front; top and base from finished grade. "
-            "Reactions act at the underside of the base plates; V and M are of both axes together, and the largest of each "
-            "column, not of one combination. P is down; less than 0 is uplift."
+            f"All piers alike: {r.size}, {p.e.text()} above and {p.D.text()} below grade, bars {r.bars}, ties {r.ties}. "
+            f"{_made_of(r)}"
+        ),
+        Remark(
+            "x from the left post line to the right, y from the post plane to the front. Reactions act at the underside of the "
+            "base plates: the extreme of each column, not of one combination; V and M are resultants of both axes; P is down, "
+            "less than 0 uplift."
         ),
         Grid(
-            "Piers",
-            ("Base", "x [ft]", "y [ft]", "Size", "Above grade [in]", "Below grade [ft]", "Bars", "Ties"),
-            places,
+            "Piers and reactions",
+            ("Base", "x [ft]", "y [ft]", "Combinations", "P max [kip]", "P min [kip]", "V max [kip]", "M max [kip*ft]"),
+            tuple(row for at in r.layout for row in (_reactions(at, "strength"), _reactions(at, "allowable"))),
         ),
-        Remark(_made_of(r)),
-        _reactions("Reactions, strength combinations", r, "strength"),
-        _reactions("Reactions, allowable-stress combinations", r, "allowable"),
         Heading("Concrete"),
         p.V_t,
     ]
@@ -260,10 +277,8 @@ def _made_of(r: Piers) -> str:
     return f"Concrete f_c' = {of.f_c_prime.text()}, bars {BAR}, cover {r.cover.text()} to the ties; ties closed."
 
 
-def _reactions(title: str, r: Piers, level: str) -> Grid:
-    heads = ("Base", "P max [kip]", "P min [kip]", "V max [kip]", "M max [kip*ft]")
-    rows: list[tuple[Value | str, ...]] = []
-    for at in r.layout:
-        of: Envelope = getattr(at, level)
-        rows.append((at.label, of.P_max, of.P_min, of.V_max, of.M_max))
-    return Grid(title, heads, tuple(rows))
+def _reactions(at: Placed, level: str) -> tuple[Value | str, ...]:
+    """Return a pier's place and its largest reactions at a level."""
+    of: Envelope = getattr(at, level)
+    words = "strength" if level == "strength" else "allowable stress"
+    return (at.label, at.x, at.y, words, of.P_max, of.P_min, of.V_max, of.M_max)

@@ -31,14 +31,11 @@ NOT_DOUBLED = (
 HELD_NOT_DOUBLED = (
     "site.soil.doubled is not followed: 1806.3.4 is for poles that move at the ground surface, and these are held there."
 )
-NO_INCREASE = (
-    "Allowable pressures are not raised by one third for wind or earthquake: 1806.1 allows that with the alternative "
-    "combinations only, and these are the basic ones of ASCE/SEI 7."
-)
+NO_INCREASE = "Allowable pressures are not raised by one third (IBC 1806.1): the combinations are the basic ones of ASCE/SEI 7."
 #: What frost in frost-susceptible soil does to a shaft.
 HEAVE = (
-    "Frost: adfreeze uplift on the shaft is not counted. The bases stand below frost; in frost-susceptible soil the shaft "
-    "is to be sleeved or backfilled with non-susceptible material over the frost depth, or a report gives its stress."
+    "Frost: adfreeze uplift on the shaft is not counted; in frost-susceptible soil sleeve the shaft or backfill it with "
+    "non-susceptible material over the frost depth."
 )
 
 
@@ -111,22 +108,21 @@ def ground(soil: Any) -> Ground:
         f_s = None
         pole = soil.doubled and not soil.constrained
         S_short = doubled(S_tab=S) if pole else S
-        notes.append(f"Presumptive values for {of.cell(row, 'material').text()}; the building official may ask for a report.")
-        notes.append("Table 1806.2 was read in the editions of 2012 to 2021: confirm it in the adopted edition.")
+        notes.append(
+            f"Presumptive values for {of.cell(row, 'material').text()} by IBC Table 1806.2, read in the editions of 2012 to "
+            "2021: confirm in the adopted edition; the building official may ask for a report."
+        )
         if soil.doubled:
             notes.append(POLE_CONDITION if pole else HELD_NOT_DOUBLED)
     deep, frost = soil.discount, soil.frost
     if deep.magnitude > 0:
-        notes.append(f"The top {deep.text()} of soil is not counted on laterally; depths count from there.")
+        notes.append(f"The top {deep.text()} of soil is not counted on laterally.")
     if frost.m_as("ft") > deep.m_as("ft"):
         notes.append(
-            f"Frost reaches {frost.text()}, but the soil is counted on laterally below {deep.text()}: the code does not "
-            "discount soil that freezes; where it is loose after thawing, or the report says so, give site.soil.discount."
+            f"Soil within the frost depth of {frost.text()} is counted on laterally: where it is loose after thawing, give "
+            "site.soil.discount."
         )
-    notes.append(
-        "Vertical pressures are net: the weight of displaced soil is deducted where site.soil.unit_weight is given, and not "
-        "otherwise."
-    )
+    notes.append("Bearing pressures are net of the soil displaced, where its unit weight is given.")
     if frost.magnitude > 0:
         notes.append(HEAVE)
     return Ground(
