@@ -16,10 +16,8 @@ from .legs import Lift, top_rail
 from .lug import side_load
 from .slings import share
 from .steel import (
-    compression,
     compression_alone,
     compression_by_lever,
-    elastic_moment,
     held_on_face,
     joint_force,
     picked_rail_moment,
@@ -30,24 +28,26 @@ from .steel import (
     rail_strength,
     rail_use,
     sideways_moment,
+    strong_elastic_moment,
     tie_strength,
+    weak_elastic_moment,
 )
 
 _RAILS = Source("input", "rack.yaml", locator="frame.rails")
 LEVEL = given(0.0, "deg", Source("derivation", "slings at four corners hold the rack level"), "phi")
 NO_COMPRESSION = given(0.0, "lbf", Source("derivation", "slings compress the rails between the picks only"), "P_r")
 ONE = given(1.0, "", Source("derivation", "the whole of the strength"), "u_max")
-#: Families of rails whose strength is bounded here; others are asked for.
+#: Families of rails whose bending strength is bounded here; others are asked for.
 BOUNDED = ("channels", "hss")
 STIFFEN = "use a spreader beam (vertical slings), set the picks closer to the load, or select a heavier rail"
 
 
 @dataclass(frozen=True)
 class Strengths:
-    """What is worked out elsewhere, at working level (R_n / Omega); None where bounds are to be taken, or a check stays open.
+    """What is worked out elsewhere, at working level (R_n / Omega); a check stays open where it is needed and None.
 
     Attributes:
-        rail_moment: Strength of one rail about its strong axis.
+        rail_moment: Strength of one rail about its strong axis; a bound from below is used without one.
         rail_compression: Gives the strength of a rail in compression by its shape, yield stress and length between posts.
         joint: Gives the utilization of a rail's joint to a post by a vertical force.
         splice: Gives the utilization of a rail's splice by compression, shear and moment.
@@ -61,11 +61,21 @@ class Strengths:
 
 
 @dataclass(frozen=True)
+class Side:
+    """The rails of one face: their center plane, number, and share of the weight that hangs on them."""
+
+    face: str
+    y: Value
+    n: Value
+    s: Value
+
+
+@dataclass(frozen=True)
 class Steel:
     """The steel of one lift: what acts on a rail, a post, a joint and a splice (compression, shear, moment).
 
-    ``bent`` is the cut of the largest moment, ``cuts`` those at the splices. ``checks`` are all of its checks, ``joints``
-    those of them that judge joints and splices.
+    ``bent`` is the cut of the largest moment, ``cuts`` those at the splices, ``use`` what joints and
+    splices are utilized. ``checks`` are all of its checks, ``joints`` those of them that judge joints and splices.
     """
 
     bent: Cut
@@ -79,6 +89,10 @@ class Steel:
     V_c: Value | None
     at_splices: Mapping[str, tuple[Value, Value, Value]]
     cuts: Mapping[str, Cut]
+    sides: tuple[Side, ...]
+    rail: str
+    L_b: Value
+    use: Mapping[str, Value]
     checks: tuple[Check, ...]
     joints: tuple[Check, ...]
 
@@ -100,7 +114,7 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
     sides = _sides(job, made)
     most = {"M": M} if made.on_posts else {"M": M, "V": _most("V", made), "L_b": L_b}
     by_side = rail_moment if made.on_posts else picked_rail_moment
-    M_r = _largest(by_side(s_r=s, n=n, **most) for s, n in sides.values())
+    M_r = _largest(by_side(s_r=s, n=n, **most) for s, n in _shares(sides))
     rail = _Rail(str(job.frame.rail), F_y["rail"], L_b, strengths)
     P_r, M_p = _compression(job, made)
     u_rail = None
@@ -121,6 +135,7 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
         checks = [check(name, u_rail, ONE, u_rail.source, remedy=STIFFEN)]
     u_post = V_c = None
     joints: list[Check] = []
+    use: dict[str, Value] = {}
     if made.on_posts:
         u_post = _post(job, made, F_y["post"], M_p)
         checks.append(
@@ -131,15 +146,20 @@ def steel(job: Any, frame: Any, made: Lift, strengths: Strengths) -> Steel:
         )  # fmt: skip
         V_c = _joint(made, sides)
         u = strengths.joint(V_c) if strengths.joint is not None else None
+        if u is not None:
+            use["Rail joint at a picked post"] = u
         carried = "the picked post carries the rack by its rails' joints"
         joints.append(_joined(f"{made.said}Rail joint at a picked post", V_c, u, carried, "connections.clip or rail_weld"))
     splices, cuts = _splices(job, made, sides, P_r)
     for label, acting in splices.items():
         u = strengths.splice(*acting) if strengths.splice is not None else None
+        if u is not None:
+            use[f"Splice {label}"] = u
         name = f"{made.said}Splice {label} as the rack hangs"
         joints.append(_joined(name, acting[-1], u, "actions of the hung rack at the splice, by rail", "connections.splice"))
     return Steel(
-        bent, M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, cuts, (*checks, *joints), tuple(joints)
+        bent, M, M_r, rail.M_a, P_r, rail.P_a, u_rail, u_post, V_c, splices, cuts, sides, rail.shape, L_b, use,
+        (*checks, *joints), tuple(joints),
     )  # fmt: skip
 
 
@@ -161,23 +181,21 @@ def _largest(values: Iterable[Value]) -> Value:
 
 
 class _Rail:
-    """Strengths of one rail: those given, or bounds from below; None where neither is there."""
+    """Strengths of one rail: those given, or of bending a bound from below; None where neither is there."""
 
     def __init__(self, shape: str, F_y: Value, L_b: Value, strengths: Strengths) -> None:
         self.shape, of, factors = shape, section(shape), table("resistance_factors")
         self.M_a, by = strengths.rail_moment, strengths.rail_compression
-        self.P_a = by(shape, F_y, L_b) if by is not None else None
+        self.P_a: Value | None = None
         if of.name not in BOUNDED:
             return
-        cells = {name: of.cell(shape, name, name) for name in ("S_x", "I_y", "J", "A", "r_y")}
+        self.P_a = by(shape, F_y, L_b).named("P_a") if by is not None else None
+        cells = {name: of.cell(shape, name, name) for name in ("S_x", "I_y", "J")}
         if self.M_a is None:
             self.M_a = rail_strength(
                 F_y=F_y, S_x=cells["S_x"], E=E, I_y=cells["I_y"], G=G, J=cells["J"], L_b=L_b,
                 Omega_b=factors.cell("flexure", "Omega", "Omega_b"),
             )  # fmt: skip
-        if self.P_a is None:
-            Omega_c = factors.cell("compression", "Omega", "Omega_c")
-            self.P_a = compression(E=E, L_b=L_b, r=cells["r_y"], F_y=F_y, A=cells["A"], Omega_c=Omega_c)
 
 
 def _elastic(shape: str, F_y: Value, axis: int, symbol: str) -> Value:
@@ -185,7 +203,9 @@ def _elastic(shape: str, F_y: Value, axis: int, symbol: str) -> Value:
     of = section(shape)
     columns = {"pipes": ("S", "S"), "strut": ("S_1", "S_2")}.get(of.name, ("S_x", "S_y"))
     Omega_b = table("resistance_factors").cell("flexure", "Omega", "Omega_b")
-    return elastic_moment(F_y=F_y, S=of.cell(shape, columns[axis], "S"), Omega_b=Omega_b).named(symbol)
+    if axis == 0:
+        return strong_elastic_moment(F_y=F_y, S_x=of.cell(shape, columns[0], "S_x"), Omega_b=Omega_b).named(symbol)
+    return weak_elastic_moment(F_y=F_y, S_y=of.cell(shape, columns[1], "S_y"), Omega_b=Omega_b).named(symbol)
 
 
 def _compression(job: Any, made: Lift) -> tuple[Value | None, Value]:
@@ -221,30 +241,34 @@ def _post(job: Any, made: Lift, F_y: Value, M_p: Value) -> Value:
     )  # fmt: skip
 
 
-def _sides(job: Any, made: Lift) -> dict[str, tuple[Value, Value]]:
-    """Return, for the foremost and the rearmost rails, the share of the weight that hangs on them and their number."""
+def _shares(sides: tuple[Side, ...]) -> Iterable[tuple[Value, Value]]:
+    return ((side.s, side.n) for side in sides)
+
+
+def _sides(job: Any, made: Lift) -> tuple[Side, ...]:
+    """Return the foremost and the rearmost rails with the share of the weight that hangs on them."""
     faces = [str(rail.face) for rail in job.frame.rails]
     planes = sorted({face: rail_y(job, face) for face in faces}.items(), key=lambda item: item[1].m_as("in"))
     count = {face: given(float(faces.count(face)), "", _RAILS, "n") for face, _ in planes}
     if len(planes) == 1:
-        (only, _), alone = planes[0], given(1.0, "", Source("derivation", "all rails are on one side"), "s_r")
-        return {only: (alone, count[only])}
+        (only, y), alone = planes[0], given(1.0, "", Source("derivation", "all rails are on one side"), "s_r")
+        return (Side(only, y, count[only], alone),)
     (back, y_b), (front, y_f) = planes[0], planes[-1]
     c = made.of.y_bar
-    return {
-        front: (share(c=c, p=y_f, o=y_b).named("s_r"), count[front]),
-        back: (share(c=c, p=y_b, o=y_f).named("s_r"), count[back]),
-    }
+    return (
+        Side(front, y_f, count[front], share(c=c, p=y_f, o=y_b).named("s_r")),
+        Side(back, y_b, count[back], share(c=c, p=y_b, o=y_f).named("s_r")),
+    )
 
 
-def _joint(made: Lift, sides: dict[str, tuple[Value, Value]]) -> Value:
+def _joint(made: Lift, sides: tuple[Side, ...]) -> Value:
     """Return the largest vertical force of a rail's joint; a post of two rows carries the rails of its own row only."""
     V, alone = _most("V", made), given(1.0, "", Source("derivation", "a row of its own"), "s_r")
-    return _largest(joint_force(V=V, s_r=s if made.in_line else alone, n=n) for s, n in sides.values())
+    return _largest(joint_force(V=V, s_r=s if made.in_line else alone, n=n) for s, n in _shares(sides))
 
 
 def _splices(
-    job: Any, made: Lift, sides: dict[str, tuple[Value, Value]], P_r: Value | None
+    job: Any, made: Lift, sides: tuple[Side, ...], P_r: Value | None
 ) -> tuple[dict[str, tuple[Value, Value, Value]], dict[str, Cut]]:
     """Return compression, shear and moment of one rail at each splice within what is lifted, and the cuts there."""
     found: dict[str, tuple[Value, Value, Value]] = {}
@@ -255,7 +279,7 @@ def _splices(
     for x in job.frame.splices:
         V, cut = at_place(made.of, job.lifting.impact, made.picks, made.states, x)
         P = P_r if P_r is not None and low < x.m_as("ft") < high else NO_COMPRESSION
-        V_s = _largest(joint_force(V=V, s_r=s, n=n) for s, n in sides.values()).named("V_s")
-        M_s = _largest(rail_moment(M=cut.M, s_r=s, n=n) for s, n in sides.values()).named("M_s")
+        V_s = _largest(joint_force(V=V, s_r=s, n=n) for s, n in _shares(sides)).named("V_s")
+        M_s = _largest(rail_moment(M=cut.M, s_r=s, n=n) for s, n in _shares(sides)).named("M_s")
         found[f"at {x.text()}"], cuts[f"at {x.text()}"] = (P, V_s, M_s), cut
     return found, cuts

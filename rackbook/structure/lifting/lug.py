@@ -116,6 +116,13 @@ def weld_line_strength(E_xx, N_d, w):
     return f_w
 
 
+@formula(Source("derivation", "in proportion to the leg of the weld"), f_wc="lbf/in")
+def cap_weld_strength(f_w, w_c, w):
+    """Return the allowable force on an inch of the cap plate's weld."""
+    f_wc = f_w * w_c / w
+    return f_wc
+
+
 @formula(_bth("3-3.4.3, fillet welds on both faces"), P_w="lbf")
 def weld_strength(f_w, w_p):
     """Return the allowable vertical load of two fillet welds as long as the lug is wide."""

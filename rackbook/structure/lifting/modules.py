@@ -10,13 +10,16 @@ from typing import Any
 import numpy as np
 
 from rackbook.loads.geometry import read
-from rackbook.loads.members import ORIGIN, rack_length
+from rackbook.loads.members import ORIGIN, overall_length, rack_length
 from rackbook.loads.weights import Weights, cg_coordinate, total
 from rackbook.loads.weights.total import cg_across, cg_height
 from rackbook.trace import Source, Value, formula
 
 _CUT = Source("derivation", "parts cut at the splices; what is spread is shared by length, an item goes with its center")
-_ENDS = Source("derivation", "rails, services, hardware and zinc are spread evenly; all else is a load at its center")
+_ENDS = Source(
+    "derivation",
+    "rails, hardware and zinc are spread over the rails' length, services between the end posts; all else is at its center",
+)
 #: Groups of parts that run over the whole length; hardware and zinc follow the frame's weight and surface.
 SPREAD_OUT = "rails, services, hardware and zinc, spread evenly"
 SPREAD, FOLLOWING = ("services",), ("hardware", "zinc")
@@ -112,14 +115,20 @@ def _only(at: dict[str, Value]) -> dict[str, Value]:
 
 
 def _ends(job: Any, weights: Weights) -> tuple[Value, Value]:
-    """Return left and right end of every part along the rack; both are its center where it is not spread."""
-    long = np.array([p.group in (*SPREAD, *FOLLOWING) or _is_rail(p) for p in weights.parts])
+    """Return left and right end of every part along the rack; both are its center where it is not spread.
+
+    Rails on the faces of the posts run to the outer faces of the end posts; rails between the posts do not.
+    """
+    between = {f"rail {n}" for n, rail in enumerate(job.frame.rails, 1) if rail.face == "center"}
+    whole = np.array([p.group in FOLLOWING or (_is_rail(p) and p.label not in between) for p in weights.parts])
+    lines = np.array([p.group in SPREAD or p.label in between for p in weights.parts])
     roof = np.array([p.group == "canopy" for p in weights.parts])
-    given = {"x": weights.x, "L": rack_length(job).to("ft")}
+    long = (whole, lines, roof)
+    given = {"x": weights.x, "L": rack_length(job).to("ft"), "L_r": overall_length(job).to("ft")}
     if job.frame.canopy is not None:
         given["L_c"] = job.frame.canopy.length.to("ft")
-    low = read("left end of each part", _ENDS, "ft", functools.partial(_end, long, roof, -1.0), given, "lo")
-    high = read("right end of each part", _ENDS, "ft", functools.partial(_end, long, roof, 1.0), given, "hi")
+    low = read("left end of each part", _ENDS, "ft", functools.partial(_end, long, -1.0), given, "lo")
+    high = read("right end of each part", _ENDS, "ft", functools.partial(_end, long, 1.0), given, "hi")
     return low, high
 
 
@@ -137,8 +146,8 @@ def _all(n: int, w: np.ndarray) -> np.ndarray:
     return np.ones(n)
 
 
-def _end(long: np.ndarray, roof: np.ndarray, side: float, x: np.ndarray, L: float, L_c: float = 0.0) -> np.ndarray:
-    return np.where(long, L / 2 + side * L / 2, np.where(roof, L / 2 + side * L_c / 2, x))
+def _end(long: tuple[np.ndarray, ...], side: float, x: np.ndarray, L: float, L_r: float, L_c: float = 0.0) -> np.ndarray:
+    return np.select(long, [L / 2 + side * length / 2 for length in (L_r, L, L_c)], x)
 
 
 def _middles(x: np.ndarray, lo: np.ndarray, hi: np.ndarray) -> np.ndarray:

@@ -15,7 +15,7 @@ from rackbook.trace import Check, DomainError, Source, Value, check, formula, la
 from rackbook.trace.maths import sqrt
 
 from ..steel import clause
-from .lug import BTH_WELD, N_D, combined_limit, electrode, plate_material, weld_line_strength
+from .lug import BTH_WELD, N_D, cap_weld_strength, combined_limit, electrode, plate_material, weld_line_strength
 
 _STRIPS = Source("derivation", "strips of the cap plate, simply supported on the walls of the post")
 _LANDING = Source("derivation", "reactions of the strips on the post's walls, over the width of each strip")
@@ -118,7 +118,7 @@ class Seat:
     f_c: Value
     F_c: Value
     p: Value
-    f_w: Value
+    f_wc: Value
     r_w: Value
 
 
@@ -162,7 +162,8 @@ def seat(
     p = seat_force(p_n=largest("p_n", pulls), p_v=wall_shear(H=H, P_y=P_y, b=b))
     return Seat(
         m_x, m_y, cap_stress(m=bending_both(m_x=m_x, m_y=m_y), t_c=t_c), combined_limit(F_y=F_y, N_d=N_D), p,
-        weld_line_strength(E_xx=E_xx, N_d=N_D, w=w_c), wall_strength(F_u=F_up, t_w=t_w, Omega=Omega),
+        cap_weld_strength(f_w=weld_line_strength(E_xx=E_xx, N_d=N_D, w=w), w_c=w_c, w=w),
+        wall_strength(F_u=F_up, t_w=t_w, Omega=Omega),
     )  # fmt: skip
 
 
@@ -197,7 +198,7 @@ def seat_checks(job: Any, frame: Any, pulls: tuple[Any, ...], on_posts: bool, e_
         check(
             "Lug: weld of the cap plate to the post",
             pulled.p,
-            pulled.f_w,
+            pulled.f_wc,
             BTH_WELD,
             remedy="take a larger weld, or a lower lug",
         ),

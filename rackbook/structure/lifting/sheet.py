@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from rackbook.tables import table
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value
-from rackbook.trace.derive import IN_FULL
 from rackbook.trace.sheet import matters
 
 from .cut import Cut
@@ -22,48 +21,48 @@ ANGLES = ("60", "45", "30")
 #: What the pull of a leg does at the cap plate under its lug.
 AT_CAP = ("f_b", "f_cr", "q")
 HOW = (
-    "The hook stands over the center of gravity, so legs to picks at unequal distances are of unequal length. Angles are from "
-    "the horizontal; the slings pull at the holes of the lugs. W is the weight, W_I the weight with the impact factor; lug and "
-    "steel are checked for W_I at working level (ASD), whatever the method of the job."
+    "The hook stands over the center of gravity; angles are from the horizontal, to the holes of the lugs. L_s spans the "
+    "height h_s of the hook and the distance in plan from below the hook to the pick. W_I is the weight W with the impact "
+    "factor; lug and steel are checked for W_I at working level (ASD), whatever the method of the job."
 )
 TWO = (
     "Two of four legs of a rigid rack may carry all of it, the others only steady it. V of a leg is the most it can get while "
     "no leg pushes: with the center of gravity in the middle that is half of W_I."
 )
 BEAM = (
-    "As it hangs, the rack is a beam on its picks: its rails bend together and share its moment, posts and their joints hold "
-    "them together. Sloping slings pull the tops of the posts together; the top rails resist that in compression and bending."
+    "As it hangs, the rack is a beam on its picks whose rails share its moment. Sloping slings pull the tops of the posts "
+    "together; the top rails resist that in compression and bending."
 )
 LUG = (
-    "Plate of A36 in the plane of the rack, design category B, fillet welded on both faces to the cap plate. The pin's bearing "
-    "is an allowable stress, here times the projected area. Bending at the cap plate counts the slope of the sling along the "
-    "rack, and across it the tilt or slope, with a minimum side load."
+    "Plate and cap plate of A36, design category B; the lug is in the plane of the rack, centered on the cap plate and fillet "
+    "welded to it on both faces, the cap plate to the post all around. P_y is V sin phi (slope across of slings at four "
+    "corners), but not less than 5 percent of T. Allowable stresses and loads are of ASME BTH-1."
 )
 SEAT = (
-    "A cap plate of A36 on the top of the post, fillet welded all around; the lug is centered on it. Two strips of the cap "
-    "plate are each in equilibrium and simply supported on the walls of the post (lower bound): one across the rack as wide as "
-    "the lug for V and P_y, one along it under the lug and its welds for the moment of H. The weld and the wall below it get "
-    "the reactions of the strips where they land. The cap plate extends past the post by the weld leg and 1/16 in. or more."
+    "Two strips of the cap plate are each in equilibrium and simply supported on the walls of the post (lower bound): one "
+    "across the rack as wide as the lug for V and P_y, one along it under the lug and its welds for the moment of H. The weld "
+    "of the cap plate and the wall below it get the reactions of the strips. The cap plate extends past the post by the weld "
+    "leg and 1/16 in. or more."
 )
-ROOM = "Distance of all parts from the lugs, the shackles (a radius R, or the pin's diameter, about the hole), and the slings."
-JOINTS = (
-    "Utilization of rail joints and splices: the governing limit state of the sheets of connections, with the forces above, at "
-    "working level (R_n / Omega)."
+ROOM = "Clearance is from the lugs, the shackles (a radius R, or the pin's diameter, about the hole) and the slings."
+COMPRESSION = (
+    "P_a is the strength in compression that the Members sheets give a rail (AISC 360, E3, E4 and E7), P_n / Omega, for L_c = "
+    "L_b about both axes and in torsion."
 )
-GOVERNING = "Shown in full: the governing limit state and those above 0.25 and above half of it."
+JOINTS = "Utilization u of the governing limit state of the connection sheets under the forces below, at R_n / Omega."
+GOVERNING = "In full: the governing limit state and those above 0.25 and above half of it."
 
-EXTREMES = {"x_min": "left, x_min", "x_max": "right, x_max", "y_min": "back, y_min", "y_max": "front, y_max"}
 CRADLE = (
     "The width b_t is that of the cradle or dunnage the rack is shipped on (lifting.truck.stance), fixed to the base plates "
-    "and to the deck; the base plates alone do not give it. The fastening of the base plates to the cradle is designed for M_o "
-    "with the cradle, not checked here."
+    "and to the deck. The fastening of the base plates to the cradle is designed for M_o with the cradle, not checked here."
 )
 TIES = (
     "Ties also need a working load limit of half the weight together (49 CFR 393.106(d)); against working load limits the "
     "sideways acceleration is 0.25 g, against breaking strength 0.5 g (49 CFR 393.102(a))."
 )
 ALONE = (
-    "On base plates alone the rack tips at this acceleration or gust: it is never set down without cradle, guys or the hook."
+    "On base plates alone the rack tips at the acceleration a_0 (in g) or the gust V_0, where its moment M_w about the "
+    "underside of the base plates equals M_s: it is never set down without cradle, guys or the hook."
 )
 
 
@@ -79,8 +78,8 @@ def sheets(result: Lifting) -> list[Sheet]:
         if made.legs:
             parts += _steel(made, next(hung))
     others = [c for c in result.checks if c not in result.transport.checks and c not in parts]
-    parts += [*([Heading("Open"), *others] if others else []), Heading("Cautions"), *(Remark(text) for text in result.notes)]
-    parts += [Remark(text) for text in CAUTIONS]
+    parts += [*([Heading("Open"), *others] if others else []), Heading("Cautions")]
+    parts += [Remark(" ".join(said)) for said in (result.notes, CAUTIONS)]
     purpose = "Finds sling tensions, lug and its seat, and the rack's steel while it hangs on the hook."
     road = "Compares with highway limits, and checks tipping on the truck and before the rack is anchored."
     return [
@@ -100,63 +99,64 @@ def _lift(result: Lifting, made: Lift, n: int) -> list:
     if not made.legs:
         return [*parts, *made.checks]
     worst = made.worst
-    rows = tuple((leg.label, leg.L_s, leg.theta, leg.K, leg.V, leg.T, leg.H, leg.P_y) for leg in made.legs)
-    heads = ("Leg", "L_s [ft]", "Angle [deg]", "Factor K", "V [lbf]", "T [lbf]", "H along [lbf]", "P_y across [lbf]")
-    angles = tuple(
-        (f"{angle} deg", K, charted(V=worst.V, K=K))
-        for angle in ANGLES
-        for K in (table("sling_angle").cell(angle, "factor", "K"),)
-    )
-    others = tuple(v for leg in made.legs if leg is not worst for v in (leg.L_s, leg.theta, leg.T, leg.V, leg.H))
-    parts += [
-        Grid("All legs", heads, rows, quoted=others),
-        Remark(f"In full: {worst.label}, which has the largest tension."),
-        worst.T,
-        worst.V,
-        worst.H,
-        *([made.phi] if made.phi is not None else []),
-        Grid("The same leg at other angles, by the chart", ("Angle", "K", "T [lbf]"), angles),
-    ]
+    rows = tuple((leg.label, leg.L_s, leg.theta, leg.K, leg.V, leg.T, leg.H) for leg in made.legs)
+    heads = ("Leg", "L_s [ft]", "theta [deg]", "K", "V [lbf]", "T [lbf]", "H, along [lbf]")
+    flattest = min(made.legs, key=lambda leg: leg.theta.magnitude)
+    others = tuple(v for leg in made.legs if leg is not worst for v in (leg.T, leg.V))
+    others += tuple(leg.theta for leg in made.legs if leg is not flattest)
+    every = tuple(v for leg in made.legs for v in (leg.L_s, leg.H))
+    charts = tuple(charted(V=worst.V, K=table("sling_angle").cell(angle, "factor", "K")) for angle in ANGLES)
+    also: list[tuple[str, Value]] = []
     if made.phi_0 is not None:
-        parts += [
-            Remark(
-                "If the legs were of equal length, the hook would stand over the middle of the picks, and the rack would lean:"
-            )
-        ]
-        parts += [made.phi_0]
+        also.append(("Tilt along, were the hook over the middle of the picks (legs of equal length)", made.phi_0))
+    also.append(("Proof test of lugs or of a custom lifting beam, 125 percent of W, 29 CFR 1926.251(a)(4)", result.proof[n]))
+    also += [(f"T of {worst.label} at {angle}°, by the chart of factors", T) for angle, T in zip(ANGLES, charts, strict=True)]
     return [
         *parts,
-        Remark("Load of a proof test of lugs or of a custom lifting beam, rated for the weight:"),
-        result.proof[n],
+        Grid("All legs", heads, rows, quoted=(*others, *every)),
+        Remark(f"K is T / V. In full: {worst.label}, which has the largest tension."),
+        worst.T,
+        worst.V,
+        *([made.phi] if made.phi is not None else []),
+        Grid("For the rigger", ("What", "Value"), tuple(also)),
         *made.checks,
     ]
 
 
 def _lugs(of: Lugs, clear: tuple[Check, ...]) -> list:
-    rows = tuple((p.label, p.T, p.V, p.H, p.P_y, p.f_b, p.f_cr, p.q) for p in of.pulls)
-    heads = ("Leg", "T [lbf]", "V [lbf]", "H [lbf]", "P_y [lbf]", "f_b [ksi]", "f_cr [ksi]", "q [lbf/in]")
+    judged = (*of.checks, *of.seat)
+    full = _governing(judged)
+    rows = tuple((p.label, p.P_y, p.f_b, p.f_cr, p.q) for p in of.pulls)
+    heads = ("Leg", "P_y [lbf]", "f_b [ksi]", "f_cr [ksi]", "q [lbf/in]")
     most = {n: max(float(getattr(p, n).magnitude) for p in of.pulls) for n in AT_CAP}
     others = tuple(getattr(p, n) for p in of.pulls for n in AT_CAP if getattr(p, n).magnitude < most[n])
     return [
-        Heading("Lug"),
+        Heading("Lug and cap plate"),
         Remark(LUG),
-        of.e_h,
-        Remark("Allowable loads at the pin (ASME BTH-1, 3-3.3):"),
-        of.strength.P_t,
-        of.strength.P_b,
-        of.strength.P_v,
-        of.strength.P_p,
-        Grid("Pull on every lug, and its effect at the cap plate", heads, rows, quoted=others),
-        Remark(GOVERNING),
-        *_telling(of.checks),
-        *of.checks,
-        Heading("Seat of the lug, and clearance"),
+        Grid(
+            "Every lug: side load, and stresses and force on the weld at the cap plate",
+            heads,
+            rows,
+            quoted=(*others, *(p.P_y for p in of.pulls)),
+        ),
+        *_at_pin(of, full),
         *([Remark(SEAT)] if any(c.capacity is not None for c in of.seat) else []),
-        *(v for c in of.seat for v in (c.demand, c.capacity) if v is not None and c.capacity is not None),
+        Remark(GOVERNING),
+        *(v for c in full for v in (c.demand, c.capacity) if v is not None),
         *_room(clear),
-        *of.seat,
+        *judged,
         *clear,
     ]
+
+
+def _at_pin(of: Lugs, full: Sequence[Check]) -> list:
+    """Return the allowable loads at the pin that are not derived, with what they rest on."""
+    s, shown = of.strength, {id(c.capacity) for c in full}
+    if not shown.isdisjoint(map(id, (s.P_t, s.P_b, s.P_v))):
+        return []
+    title = "At the pin (ASME BTH-1, 3-3.3.1): tension, single plane fracture and double plane shear"
+    heads = ("C_r", "b_e [in]", "b_eff [in]", "A_v [in**2]", "P_t [lbf]", "P_b [lbf]", "P_v [lbf]")
+    return [Grid(title, heads, ((s.C_r, s.b_e, s.b_eff, s.A_v, s.P_t, s.P_b, s.P_v),))]
 
 
 def _room(clear: Sequence[Check]) -> list:
@@ -166,29 +166,54 @@ def _room(clear: Sequence[Check]) -> list:
     return [Remark(ROOM + "".join(nearest))] if clear else []
 
 
-def _telling(checks: Sequence[Check]) -> list[Value]:
-    """Return demand and capacity of the governing check, and of the others that matter beside it."""
+def _governing(checks: Sequence[Check]) -> list[Check]:
+    """Return the governing check, and the others that matter beside it, by falling utilization."""
     used = [(float(c.ratio.magnitude), c) for c in checks if c.ratio is not None]
     most = max((u for u, _ in used), default=0.0)
-    full = sorted((of for of in used if matters(of[0], most)), key=lambda of: -of[0])[:IN_FULL]
-    return [v for _, c in full for v in (c.demand, c.capacity) if v is not None]
+    return [c for _, c in sorted((of for of in used if matters(of[0], most)), key=lambda of: -of[0])]
 
 
 def _steel(made: Lift, of: Steel) -> list:
     title = "The rack's steel" if made.of.name == "rack" else f"Steel of {made.of.name}"
+    full = _governing(of.checks)
     parts: list = [
         Heading(title),
         Remark(BEAM),
         *_cut(of.bent, f"Left of x = {of.bent.x.text()}, where the moment is largest"),
         of.bent.M,
-    ]
-    parts += [of.M_r, *(v for v in (of.P_r, of.u_post, of.V_c) if v is not None)]
+        Grid(
+            "Rails of each side: center plane, number, and share of the weight", ("Side", "y [in]", "n", "s_r"),
+            tuple((side.face, side.y, side.n, side.s) for side in of.sides), quoted=tuple(side.s for side in of.sides),
+        ),
+        of.M_r,
+        *([of.P_r] if of.P_r is not None else []),
+    ]  # fmt: skip
+    if of.P_a is not None:
+        strength = ("Rail", "L_b [ft]", "P_a [lbf]"), ((of.rail, of.L_b, of.P_a),)
+        parts += [Remark(COMPRESSION), Grid("Allowable compression of a rail between posts", *strength, quoted=(of.P_a,))]
+    parts += [c.demand for c in full if c not in of.joints]
     for label, cut in of.cuts.items():
-        P, V_s, M_s = of.at_splices[label]
-        parts += [*_cut(cut, f"Left of the splice {label}"), V_s, M_s, P]
-    most = max((float(c.ratio.magnitude) for c in of.checks if c.ratio is not None), default=0.0)
-    joints = [c.demand for c in of.joints if c.ratio is not None and matters(float(c.ratio.magnitude), most)]
-    return [*parts, *([Remark(JOINTS), *joints] if of.joints else []), *of.checks]
+        _, V_s, M_s = of.at_splices[label]
+        parts += [*_cut(cut, f"Left of the splice {label}"), V_s, M_s]
+    return [*parts, *_joints(of), *of.checks]
+
+
+def _joints(of: Steel) -> list:
+    """Return the forces on the rails' joints and splices, and how far the governing limit state of each is utilized."""
+    acting: dict[str, tuple[Value | str, ...]] = {f"Splice {label}": of.at_splices[label] for label in of.at_splices}
+    if of.V_c is not None:
+        acting["Rail joint at a picked post"] = ("–", of.V_c, "–")
+    rows = tuple((label, *acting[label], *_use(u)) for label, u in of.use.items())
+    if not rows:
+        return []
+    heads = ("Joint", "P [lbf]", "V [lbf]", "M [lbf*ft]", "Demand", "Capacity", "u")
+    return [Remark(JOINTS), Grid("Joints of the rails, each rail", heads, rows, quoted=tuple(of.use.values()))]
+
+
+def _use(u: Value) -> tuple[Value | str, Value | str, Value]:
+    """Return demand and capacity behind a utilization, and itself."""
+    behind = u.origin.given if isinstance(u.origin, Step) else {}
+    return behind.get("D", "–"), behind.get("C", "–"), u
 
 
 def _cut(cut: Cut, title: str) -> list:
@@ -197,29 +222,39 @@ def _cut(cut: Cut, title: str) -> list:
 
 
 def _road(of: Transport) -> list:
-    rows: list[tuple[str, Value]] = [
-        ("Overall length, base plates and rail ends included", of.length), ("Overall width", of.width),
-        ("Overall height above the underside of the base plates, lugs included", of.height),
-    ]  # fmt: skip
-    rows += [(f"Center of gravity of the {name} above its underside", h_c) for name, h_c in of.h_c.items()]
-    if of.h_t is not None:
-        rows.append(("Height above the road", of.h_t))
+    x_0, x_1, y_0, y_1 = (of.ends[name] for name in ("x_min", "x_max", "y_min", "y_max"))
+    rows: list[tuple[str | Value, ...]] = [
+        ("Overall length, along x from the left post line", x_0, x_1, of.length),
+        ("Overall width, along y from the post plane", y_0, y_1, of.width),
+        ("Overall height, underside of the base plates to the top of lugs and parts", "0", of.height, of.height),
+    ]
+    for name, h_c in of.h_c.items():
+        rows.append((f"Center of gravity of the {name} above the underside of the base plates", "–", "–", h_c))
+    size = (of.length, of.width, of.height, *of.ends.values(), *of.h_c.values())
     parts: list = [
         Heading("On the road"),
-        Grid("Size", ("What", "Value"), tuple(rows)),
         Grid(
-            "Extremes of all parts, from the left post line and the post plane", ("Extreme", "[ft]"),
-            tuple((EXTREMES[name], v) for name, v in of.ends.items()), quoted=tuple(of.ends.values()),
+            "Size, base plates and all parts included", ("What", "From [ft]", "To [ft]", "Value [ft]"), tuple(rows), quoted=size
         ),
-        of.length,
-        of.width,
+        *([of.h_t] if of.h_t is not None else []),
         of.W_g,
-        *of.checks,
-    ]  # fmt: skip
-    parts.append(Remark("Limits are without a permit. States and routes have their own; the carrier confirms the route."))
+    ]
+    for t in of.tipping:
+        parts += [t.F_d] if t.F_d.magnitude else [t.M_o, t.M_s]
     if of.tipping:
-        parts += [Heading("Ties"), *(t.F_d for t in of.tipping), Remark(CRADLE), Remark(TIES)]
+        free = (
+            "Where M_s exceeds M_o, ties need to add no downward force. "
+            if not any(t.F_d.magnitude for t in of.tipping)
+            else ""
+        )
+        parts += [Remark(free + CRADLE), Remark(TIES)]
+    parts += of.checks
+    parts.append(Remark("Limits are without a permit. States and routes have their own; the carrier confirms the route."))
     if of.alone:
-        parts += [Heading("Standing before it is anchored"), *(v for a in of.alone for v in (a.a_0, a.V_0) if v is not None)]
-        parts.append(Remark(ALONE))
+        heads = ("Load", "b [in]", "M_s [lbf*ft]", "M_w [lbf*ft]")
+        alone = tuple((a.name, a.b, *(v if v is not None else "–" for v in (a.M_s, a.M_w))) for a in of.alone)
+        quoted = tuple(v for a in of.alone for v in (a.b, a.M_s, a.M_w) if v is not None)
+        title = "Width of the base plates, moment of the weight and of the design wind"
+        parts += [Heading("Standing before it is anchored"), Grid(title, heads, alone, quoted=quoted)]
+        parts += [*(v for a in of.alone for v in (a.a_0, a.V_0) if v is not None), Remark(ALONE)]
     return parts

@@ -1,6 +1,6 @@
-"""The rack's own steel under the picks: formulas of demand, and strengths bounded from below. Working level, AISC Omega.
+"""The rack's own steel under the picks: formulas of demand, and bending strengths bounded from below. Working level, Omega.
 
-The bounds lie below AISC 360 at every slenderness, so that they need no more than a section's table.
+The bounds lie below AISC 360 at every length, so that they need no more than a section's table.
 """
 
 from __future__ import annotations
@@ -10,9 +10,9 @@ from rackbook.trace.maths import abs, min, pi, sin, sqrt
 
 from ..steel import clause
 
-_LOWER = Source("derivation", "below AISC 360 E3 at every slenderness: 0.877 of the harmonic sum of yielding and Euler")
 _LATERAL = Source("derivation", "below AISC 360 F2 and F7: 0.7 F_y, and buckling sideways with plain torsion alone, C_b = 1")
 _ELASTIC = Source("derivation", "elastic limit with 0.7 F_y, below AISC 360 Chapter F for the short piece above the rail")
+_WEAK = Source("derivation", "elastic limit with 0.7 F_y, below AISC 360 Chapter F")
 _LEVER = Source("derivation", "statics of the post above its two top rails")
 _SIDES = Source("derivation", "front and back rails share by the lever rule, the rails of a side alike")
 _LINEAR = Source("derivation", "sum of the ratios, which AISC 360 H1 never exceeds")
@@ -28,9 +28,16 @@ def rail_strength(F_y, S_x, E, I_y, G, J, L_b, Omega_b):
 
 
 @formula(_ELASTIC, M_a="lbf*ft")
-def elastic_moment(F_y, S, Omega_b):
-    """Return the allowable moment of a post, or of a rail about its weak axis."""
-    M_a = 0.7 * F_y * S / Omega_b
+def strong_elastic_moment(F_y, S_x, Omega_b):
+    """Return the allowable moment of a post about its strong axis."""
+    M_a = 0.7 * F_y * S_x / Omega_b
+    return M_a
+
+
+@formula(_WEAK, M_a="lbf*ft")
+def weak_elastic_moment(F_y, S_y, Omega_b):
+    """Return the allowable moment of a post or rail about its weak axis."""
+    M_a = 0.7 * F_y * S_y / Omega_b
     return M_a
 
 
@@ -39,14 +46,6 @@ def held_on_face(B_rail):
     """Return the eccentricity of the compression in the rail."""
     e_r = B_rail / 2
     return e_r
-
-
-@formula(_LOWER, F_e="ksi", P_a="lbf")
-def compression(E, L_b, r, F_y, A, Omega_c):
-    """Return a lower bound of the allowable compression of a rail between posts."""
-    F_e = pi**2 * E / (L_b / r) ** 2
-    P_a = 0.877 / (1 / F_y + 1 / F_e) * A / Omega_c
-    return P_a
 
 
 @formula(clause("D2(a), yielding"), P_t="lbf")

@@ -138,12 +138,17 @@ class Tipping:
 
 @dataclass(frozen=True)
 class Alone:
-    """One load on its own base plates: their width, the acceleration and the gust (of the whole rack) at which it tips."""
+    """One load on its own base plates: their width, the acceleration and the gust (of the whole rack) at which it tips.
+
+    ``M_s`` and ``M_w`` are the moments of its weight and of the design wind about the edge and the underside of its base.
+    """
 
     name: str
     b: Value
     a_0: Value
-    V_0: Value | None
+    M_s: Value | None = None
+    M_w: Value | None = None
+    V_0: Value | None = None
 
 
 @dataclass(frozen=True)
@@ -245,11 +250,12 @@ def _alone(job: Any, of: Hanging, h_c: Value, z_0: Value, wind: Any) -> Alone | 
     b = own_base(d=job.frame.depth, B=plate.width)
     a_0 = tipping_acceleration(b=b, y_bar=of.y_bar, h_c=h_c)
     if wind is None:
-        return Alone(of.name, b, a_0, None)
+        return Alone(of.name, b, a_0)
     sides = {"wind on the front": wind.front, "wind on the back": wind.back}
     M_w = largest("M_w", {name: wind_about_underside(M=side.M, V=side.V, z_0=z_0) for name, side in sides.items()})
     M_s = standing_moment(W=of.W_0, b_t=b, y_bar=of.y_bar)
-    return Alone(of.name, b, a_0, tipping_wind(V=job.site.wind.speed, M_s=M_s, M_w=M_w) if M_w.magnitude > 0 else None)
+    V_0 = tipping_wind(V=job.site.wind.speed, M_s=M_s, M_w=M_w) if M_w.magnitude > 0 else None
+    return Alone(of.name, b, a_0, M_s, M_w, V_0)
 
 
 @formula(Source("derivation", "rows of posts and their base plates"), b="in")
