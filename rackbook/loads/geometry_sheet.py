@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from rackbook.loads.blocks import side_by_side
 from rackbook.trace import Grid, Heading, Remark, Sheet, Value
 from rackbook.trace.columns import entries
+from rackbook.trace.sheet import Part
 
 from .geometry import Parts
 
@@ -15,23 +17,31 @@ AXES = (
     "front."
 )
 EXTENTS = (
-    "x, y, z is the center of a part, w its extent along x, d along y, h up. Posts stand with their depth across the rack; "
-    "rails lie with their depth upright, strut with its depth across. Rails on the front and the back run to the outer faces "
-    "of the end posts (L_r), a rail in the post plane between the outer post lines (L). The frame model ends at the outer "
-    "post lines: weight and wind of what lies beyond are carried on the rail itself, spread over its length between them. "
-    "The depth of a canopy's edge and of a tray are assumptions."
+    "y is the center of a part, w its extent along x, d along y, h up; x and z of its center are in the table of weights. "
+    "Posts stand with their depth across the rack, rails with their depth upright, strut with its depth across. Rails on "
+    "the front and the back run to the outer faces of the end posts (L_r), a rail in the post plane between the outer post "
+    "lines (L). The frame model ends at those: weight and wind beyond them are spread over the rail between them."
 )
+ASSUMED = "The depth of {} is an assumption."
 
 
 def geometry_sheet(parts: Parts) -> Sheet:
     """Return the boxes of the rack as a sheet."""
-    columns = [entries(getattr(parts, n), parts.tags) for n in ("x", "y", "z", "w", "d", "h")]
-    rows: list[tuple[Value | str, ...]] = [
-        (tag, kind, *(c[tag] for c in columns)) for tag, kind in zip(parts.tags, parts.kinds, strict=True)
-    ]
-    heads = ("Part", "Kind", "x [ft]", "y [ft]", "z [ft]", "w [ft]", "d [ft]", "h [ft]")
-    shown = (
-        Heading("Axes and signs"), Remark(AXES), Heading("Parts"), Remark(EXTENTS), parts.length, parts.overall,
-        Grid("Parts of the rack", heads, tuple(rows)),
+    heads = ("Part", "y [ft]", "w [ft]", "d [ft]", "h [ft]")
+    boxes = _rows(parts, ("y", "w", "d", "h"), False)
+    edges = _rows(parts, ("y", "w", "d", "h", "x", "z"), True)
+    assumed = [word for kind, word in (("canopy", "a canopy's edge"), ("tray", "the tray")) if kind in parts.kinds]
+    shown: tuple[Part, ...] = (
+        Heading("Axes and signs"), Remark(AXES), Heading("Parts"),
+        Remark(" ".join((EXTENTS, *([ASSUMED.format(" and of ".join(assumed))] if assumed else [])))),
+        parts.length, parts.overall, side_by_side("Parts of the rack", heads, boxes, 3),
+        *([Grid("Edges of the canopy", (*heads, "x [ft]", "z [ft]"), edges)] if edges else []),
     )  # fmt: skip
     return Sheet("geometry", GEOMETRY, "Lists the parts from which weights, wind and drawings are read.", shown)
+
+
+def _rows(parts: Parts, names: tuple[str, ...], canopy: bool) -> tuple[tuple[Value | str, ...], ...]:
+    """Return a row for every box, or for every edge of the canopy, which has no line among the weights."""
+    columns = [entries(getattr(parts, n), parts.tags) for n in names]
+    chosen = [tag for tag, kind in zip(parts.tags, parts.kinds, strict=True) if (kind == "canopy") == canopy]
+    return tuple((tag, *(c[tag] for c in columns)) for tag in chosen)

@@ -445,17 +445,23 @@ def test_every_printed_force_follows_from_printed_area_and_pressure(rack):
         p, A, F = (heads.index(h) for h in ("p [psf]", "A [ft**2]", "F [lbf]"))
         for row in rows:
             assert row[p].m_as("psf") * row[A].m_as("ft**2") == pytest.approx(row[F].m_as("lbf"))
-        # the parts of each direction come to the sum of its groups
+        # the parts of each direction come to the sum of its groups, and in the governing one to the moment
         parts = grids["Forces on the parts"]
-        for n, head in enumerate(parts.heads):
-            if head.startswith("F "):
-                said = head.removeprefix("F ").removesuffix(" [lbf]")
-                whole = [
-                    r[F].m_as("lbf")
-                    for r in rows
-                    if r[0] == said or (said in ("on the front", "on the back") and "front or back" in r[0])
-                ]
-                assert sum(r[n].m_as("lbf") for r in parts.rows if isinstance(r[n], Value)) == pytest.approx(sum(whole))
+        sums = dict.fromkeys(parts.heads, 0.0)
+        for row in parts.rows:
+            for head, cell in zip(parts.heads, row, strict=True):
+                sums[head] += float(cell.magnitude) if isinstance(cell, Value) else 0.0
+        sides = {"front": "on the front", "back": "on the back", "end": "on either end", "front or back": "on front or back"}
+        printed = {sides[h[2:-6]]: total for h, total in sums.items() if h.startswith("F ")}
+        assert len(printed) >= 2
+        for said, total in printed.items():
+            either = "front or back" if said in ("on the front", "on the back") else said
+            assert total == pytest.approx(sum(r[F].m_as("lbf") for r in rows if said == r[0] or either in r[0]))
+        blocks = parts.heads.count("Part")
+        wide = len(parts.heads) // blocks
+        lines = [row[n * wide : (n + 1) * wide] for row in parts.rows for n in range(blocks)]
+        moment = sum(r[2].m_as("ft") * r[3].m_as("lbf") for r in lines if isinstance(r[3], Value))
+        assert moment == pytest.approx(book.wind(job).governing.M.m_as("lbf*ft"))
 
 
 def test_signs_of_the_axes_are_those_of_the_moments(rack):

@@ -22,7 +22,7 @@ def clause(locator: str, edition: str = "16 and 7-22", how: str = "memory") -> S
 
 Z_33 = given(33.0, "ft", clause("10.4.2, height of the mapped thickness"), "z_33")
 #: That 10.4.1 asks for 56 pcf at least was read in a trade article on 7-16; 7-22 is remembered unchanged.
-GAMMA_I = given(56.0, "pcf", clause("10.4.1, least density of ice"), "gamma_i")
+GAMMA_I = given(56.0, "pcf", clause("10.4.1, minimum density of ice"), "gamma_i")
 K_PLATE = given(0.6, "", clause("10.4.1, horizontal plates"), "k_h")
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from rackbook.loads.wind.tables import FACTORS, alike, carried, cases, factors, largest_part, of_part
+from rackbook.loads.blocks import side_by_side
+from rackbook.loads.wind.tables import alike, carried, cases, factors, largest_part, of_part
 from rackbook.trace import Grid, Heading, Remark, Sheet
 from rackbook.trace.columns import entries
 from rackbook.trace.sheet import Part
@@ -15,8 +16,8 @@ LEVEL = {
 }
 PURPOSE = "Finds the weight of the ice on every part, and the wind on the ice-covered rack."
 USES = (
-    "Strength level: factor 1.0 on D_i and W_i in 2.3.4, 0.7 in 2.4.3. Ice hangs on the parts at their own centers of gravity; "
-    "W_i is in place of the wind, never added to it."
+    "Strength level: factor 1.0 on D_i and W_i in 2.3.4, 0.7 in 2.4.3. D_i is the sum of w_i, each at the center of gravity of "
+    "its part (sheet Weights and center of gravity); W_i is in place of the wind, never added to it."
 )
 
 
@@ -40,9 +41,7 @@ def _weight(r: Ice) -> list[Part]:
         Remark(scope),
         Remark(f"In full for {r.governing}, which carries the most ice."),
         r.parts[most].w,
-        Grid("Ice on every part", ("Part", "t_d [in]", "w_i [lbf]"), rows),
-        r.D_i,
-        Remark("The ice on a part has the center of gravity of the part, listed on the sheet Weights and center of gravity."),
+        side_by_side("Ice on every part", ("Part", "t_d [in]", "w_i [lbf]"), rows, 3),
     ]
 
 
@@ -57,28 +56,27 @@ def _wind(r: Ice) -> list[Part]:
         shown: list[Part] = [Remark(f"Wind {said}, in full for {tag}, which has the largest force."), own.F]
     else:
         shown = [
-            Remark(f"Wind {said}: the panel with its ice is a solid sign; its cases by the lines of the sheet Wind loads."),
+            Remark(f"Wind {said}: the panel with its ice is a solid sign; cases and factors as on the sheet Wind loads."),
             cases(group.sign),
         ]
     return [
         Heading("Wind on ice"),
         Remark(
-            "As on the sheet Wind loads, with the gust that goes with the ice, on parts thicker by t_d on every free edge "
+            "As on the sheet Wind loads, with the gust V_c that goes with the ice, on parts thicker by t_d on every free edge "
             "(10.5)."
         ),
+        r.V_c,
         Remark(r.notes[2]),
         *shown,
-        Remark(FACTORS),
         factors(r.wind, "Factors of every group of parts, with ice"),
     ]
 
 
 def _results(r: Ice) -> list[Part]:
-    ice = (("Ice on the rack, D_i", r.D_i), ("Center along the rack, x_bar", r.x_bar), ("Center across, y_bar", r.y_bar),
-           ("Center above grade, z_bar", r.z_bar))  # fmt: skip
+    heads = ("D_i [lbf]", "x_bar [ft]", "y_bar [in]", "z_bar [ft]")
     return [
         Heading("Results"),
-        Grid("Ice, carried forward", ("Result", "Value"), ice),
+        Grid("Ice on the rack and its center, carried forward", heads, ((r.D_i, r.x_bar, r.y_bar, r.z_bar),)),
         carried(r.wind, "Wind on ice, carried forward"),
         Remark(USES),
     ]

@@ -49,14 +49,14 @@ def increased(f_long, C_long):
 
 @formula(_clause("Eq. 12.8-5", "read"), C_s="")
 def floor_buildings(S_DS, I_e):
-    """Return the least seismic response coefficient of systems similar to buildings."""
+    """Return the minimum seismic response coefficient of systems similar to buildings."""
     C_s = max(0.044 * S_DS * I_e, 0.01)
     return C_s
 
 
 @formula(_clause("Eq. 15.4-1"), C_s="")
 def floor_nonbuilding(S_DS, I_e):
-    """Return the least seismic response coefficient of systems of Table 15.4-2."""
+    """Return the minimum seismic response coefficient of systems of Table 15.4-2."""
     C_s = max(0.044 * S_DS * I_e, 0.03)
     return C_s
 

@@ -59,7 +59,7 @@ def force_most(S_DS, I_p, W_p):
 
 @formula(_clause("16 and 22", "Eq. 13.3-3"), F_p="lbf")
 def force_least(S_DS, I_p, W_p):
-    """Return the least horizontal force on a component."""
+    """Return the minimum horizontal force on a component."""
     F_p = 0.3 * S_DS * I_p * W_p
     return F_p
 

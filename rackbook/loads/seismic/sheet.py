@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from rackbook.loads.blocks import side_by_side
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Source, Value, check
-from rackbook.trace.columns import entries, lined_up
+from rackbook.trace.columns import entries
 
 from .items import CHAPTER_13, TOGETHER
 from .rack import Lateral, Seismic
@@ -22,20 +23,20 @@ TWO_SYSTEMS = (
     "its own R."
 )
 TWISTING = (
-    "Twisting: V acts at the center of gravity, displaced by 5 % of the dimension across it, and the frame resists "
-    "about its middle. The rack has no diaphragm; the accidental part is included whether or not the clause permits "
-    "omitting it. A single row of posts has no depth across a force along it."
+    "Twisting: V acts at the center of gravity, displaced by 5 % of the dimension across it, and the frame resists about its "
+    "middle. The accidental part is included whether or not the clause permits omitting it. A single row of posts has no depth "
+    "across a force along it."
 )
 USES = (
-    "Strength level, in both senses. M is the moment of V about grade, h_V the height of V; with rho or Omega_0 M grows "
-    "as V does. E_v = {E_v}, up or down, acts with each direction. From category C on, 100 % of one direction acts with "
-    "30 % of the other: the posts resist both. No friction from weight counts against sliding."
+    "Strength level, to either side. M is the moment of V about grade, h_V = M/V the height of V; with rho or Omega_0 "
+    "M grows as V does. E_v = {E_v}, up or down, acts with each. No friction from weight counts against sliding."
 )
+DIRECTIONS = "Directions together: {} ({})."
 ITEM_FORCES = (
-    "F_p (Chapter 13, strength level) is for the item's own fastening and the rail behind it: it acts in any horizontal "
-    "direction at the item's center (z; h is the height of the rack) with F_v up or down. The frame is designed for V instead, "
-    "by the R of the rack, with the item's weight as part of W and of F_x; F_p is not added to V. Omega_0 F_p applies to "
-    "anchors in concrete or masonry only; no item here has them. Row 'other' is used for conduit and wireway."
+    "F_p (Chapter 13, strength level) is for the item's own fastening and the rail behind it: in any horizontal direction at "
+    "the item's center (z; h is the height of the rack), with F_v up or down. The frame is designed for V instead, with the "
+    "item's weight as part of W; F_p is not added to V. Omega_0 F_p applies to anchors in concrete or masonry only, which no "
+    "item here has. Row 'other' is used for conduit and wireway."
 )
 EXEMPT = (
     "13.1.4 exempts electrical components in category B, and in category C with I_p = 1.0; the forces are shown all the same."
@@ -63,7 +64,7 @@ def sheets(result: Seismic) -> list[Sheet]:
 
 def _site(r: Seismic) -> list:
     ground = r.ground
-    values = [v for v in (ground.T_S, ground.S_DS, ground.S_D1, ground.S_1) if v is not None]
+    values = [v for v in (ground.S_1, ground.S_DS, ground.S_D1, ground.T_S) if v is not None]
     said = (
         []
         if ground.S_S is not None
@@ -100,6 +101,7 @@ def _system(r: Seismic) -> list:
             "Systems",
             ("Direction", "Table", "R []", "Omega_0 []", "C_d []", f"Height limit, category {letter}", "Detailing"),
             tuple((way, s.table, s.R, s.Omega_0, s.C_d, _limit(s), s.detailing) for way, s in rows),
+            quoted=tuple(v for _, s in rows for v in (s.R, s.Omega_0, s.C_d)),
         ),
         used.R_across,
         used.Omega_0,
@@ -124,31 +126,33 @@ def _shears(r: Seismic) -> list:
     for words, of in (("Both directions" if same else "Along the rack", r.along), ("Across the rack", r.across)):
         if same and of is r.across:
             break
-        parts += [Remark(f"{words}:"), of.V]
+        parts += [*([] if same else [Remark(f"{words}:")]), of.V]
     return parts
 
 
 def _distribution(r: Seismic) -> list:
     same = bool(np.allclose(r.along.F_x.magnitude, r.across.F_x.magnitude, rtol=1e-9))
     both = (("F_x [lbf]", r.along),) if same else (("F_x along [lbf]", r.along), ("F_x across [lbf]", r.across))
-    columns = [lined_up(r.w_x), lined_up(r.h_x), *(list(entries(of.F_x, r.labels).values()) for _, of in both)]
+    columns = [list(entries(of.F_x, r.labels).values()) for _, of in both]
     rows = tuple(zip(r.labels, *columns, strict=True))
     return [
         Heading("Distribution over the height"),
         Remark(
-            "Every part is a mass at its own height above grade, from which the overturning moment counts too."
+            "Every part is a mass at its own height above grade, from which the overturning moment counts too; w_x and h_x are "
+            "w and z of the sheet Weights and center of gravity."
             + (" The forces are the same along and across the rack." if same else " In full: along the rack.")
         ),
         r.along.k,
         r.along.C_vx,
-        Grid("Lateral forces F_x = C_vx V", ("Part", "w_x [lbf]", "h_x [ft]", *(head for head, _ in both)), rows),
+        side_by_side("Lateral forces F_x = C_vx V", ("Part", *(head for head, _ in both)), rows, 4 if same else 3),
         r.along.M,
-        r.along.h_V,
     ]
 
 
 def _effects(r: Seismic) -> list:
-    rows = tuple((d.along, d.across, d.clause) for d in r.directions)
+    together = "; ".join(
+        f"{d.along.m_as('pct'):.0f} % of the force along with {d.across.m_as('pct'):.0f} % of that across" for d in r.directions
+    )
     names: tuple[tuple[str, Lateral], ...] = (("Along", r.along), ("Across", r.across))
     summary = tuple((name, of.V, of.E_h, of.E_mh, of.M, of.h_V, of.M_t or "") for name, of in names)
     low = (
@@ -170,7 +174,7 @@ def _effects(r: Seismic) -> list:
             ("Direction", "V [lbf]", "E_h [lbf]", "E_mh [lbf]", "M [lbf*ft]", "h_V [ft]", "M_t [lbf*ft]"),
             summary,
         ),
-        Grid("Directions together, shares of each", ("Along []", "Across []", "Clause"), rows),
+        Remark(DIRECTIONS.format(together, r.directions[0].clause)),
         Remark(USES.format(E_v=r.E_v.text())),
     ]
 
@@ -179,7 +183,8 @@ def _items(r: Seismic) -> list:
     items = r.items
     assert items.in_full is not None
     rows: tuple[tuple[Value | str, ...], ...] = tuple(
-        (i.tag, i.row, *i.factors, i.W_p, i.share, i.F_p, i.F_v, SHORT[i.route]) for i in items.by_tag.values()
+        (i.tag, i.row.replace("_", " "), *i.factors, i.W_p, i.share, i.F_p, i.F_v, SHORT[i.route])
+        for i in items.by_tag.values()
     )
     over = [i.tag for i in items.by_tag.values() if i.route == TOGETHER]
     coefficients = ("a_p []", "R_p []") if r.edition == "7-16" else ("C_AR []", "R_po []")

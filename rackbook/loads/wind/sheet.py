@@ -1,17 +1,17 @@
-"""The wind sheet: one direction of each axis in full, the others tabulated."""
+"""The wind sheet: the governing direction in full, the others tabulated."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from rackbook.loads.geometry_sheet import geometry_sheet
-from rackbook.trace import Grid, Heading, Remark, Sheet
+from rackbook.trace import Grid, Heading, Remark, Sheet, Step, Value
+from rackbook.trace.columns import entry
 
 from .conditions import Conditions
-from .faces import total_area
-from .force import mean_pressure
 from .groups import Group
 from .rack import Direction, Wind
+from .solid import SolidSign
 from .tables import FACTORS, PARTS, alike, attachments, carried, cases, factors, forces, largest_part, of_part
 
 BASIS = (
@@ -20,48 +20,40 @@ BASIS = (
     "of a solid sign, in each of its cases. The minimum of 0.70 on K_z in Exposure B belongs to Chapter 28 and is not applied."
 )
 AREAS = (
-    "Areas are read off the parts of the sheet Rack geometry. Each row of posts with what hangs on it is one silhouette: a "
-    "spot that two parts cover counts once, for the part the wind meets first. No clause gives a shielding factor: rows do "
-    "not shield one another, and along the rack only an end face that touches its neighbor (gap to 1 in.) is left out. The "
-    "panel is the rectangle around equipment, rails and tray, from the lowest to the highest of them; the outline is the "
-    "rectangle around all parts, from grade to the highest. The panel decides: openings of 30 % or more make the row an open "
-    "frame, whose figure is entered with the solidity of the outline; fewer make the panel a solid sign. Base plates, piers, "
-    "wire, conduit supports and small fittings are left out."
+    "Areas are those of the sheet Rack geometry, each spot of a row of posts once, for the part the wind meets first. No "
+    "clause gives shielding: rows do not shield one another, and along the rack only an end face that touches its neighbor "
+    "is left out. The panel (B x s) is the rectangle around equipment, rails and tray; the outline that around all parts, "
+    "from grade. Openings of 30 % of the panel or more make an open frame, entered with the solidity of the outline; fewer "
+    "make the panel a solid sign. Base plates, piers, wire and fittings are not counted."
 )
 OPENINGS = (
-    "Conduit and braces stand in the openings of the panel and count in its solid area: conduit with the share that no "
-    "part covers, a brace whole; of two rows, in the row the wind meets first. Canopy edges count with their force alone. For "
-    "wind on an end, conduit stands in line with the posts and adds force, no solidity."
+    "Conduit and braces count in the solid area, conduit with the share that no part covers. On an end, conduit stands in line "
+    "with the posts and adds force, no solidity."
 )
-CONDUIT = (
-    "Conduit counts with its whole length against wind on the ends as well: the allowance does not say how much of it runs "
-    "along the rack, where an end sees little of it, and how much up, down and across, where all is seen. This is "
-    "conservative for wind along the rack."
-)
+CONDUIT = "It counts with its whole length against wind on the ends as well, which is conservative along the rack."
 SHARED = (
-    "The force of the panel is shared by the areas seen and acts at their centroids, all moved together by dx and dz until "
-    "the resultant stands where the figure puts it."
+    "The force is shared by the areas seen and acts at their centroids, all moved together by {dx} along the rack and {dz} up, "
+    "which puts the resultant at the middle of the panel and at z_F; the torsion is added to it."
 )
 OPEN = "The openings are 30 % of the panel or more: solidity 0.7 or less, an open frame."
 CABINETS = (
-    "For its own attachment each piece counts with its whole face, also where another part stands before it; on a solid panel "
-    "with the coefficient of the windward strip, wherever it hangs. A cabinet is a part of the frame's figure: alone by "
-    "Figure 29.4-1 it comes out lower (to ten times as high as wide)."
+    "Each piece counts with its whole face, also where another part stands before it. As a chimney by Figure 29.4-1 alone it "
+    "comes out lower (to ten times as high as wide)."
+)
+STRIP = (
+    "On a solid panel p = q K_d G C_f, with the coefficient of the windward strip over epsilon, wherever the piece hangs: "
+    "C_f = {C_f}, p = {p}."
 )
 WHOLE = (
-    "The moment is about the ground line; the torsion is about the vertical axis through the middle of the rack (wind across "
-    "it) or in the post plane (wind along it), positive where the resultant is right of the middle or in front of the plane."
+    "V is the sum of F, M that of F z about the ground line, z_F = M/V. The torsion is about the vertical axis through the "
+    "middle of the rack (wind across it) or in the post plane (wind along it); open frames have that of the parts' own "
+    "eccentricity alone. V, M and torsion are for the frame, its base plates, anchors and piers."
 )
 SIGN_TORSION = (
-    "On the solid panel, the force of the governing case and the torsion of Case B or C, whichever is larger, plus the "
-    "parts' own eccentricity, are applied together and to either side. They belong to different cases, so this is "
-    "conservative."
+    "Solid panel: the largest force and the torsion of Case B or C, whichever is larger, plus the parts' own eccentricity, "
+    "are applied together and to either side; they belong to different cases, so this is conservative."
 )
-OPEN_TORSION = "The figure of open frames asks for no eccentricity beyond the parts' own."
-USES = (
-    "Strength level, factor 1.0. V, M and the torsion are for the frame, its base plates, anchors and piers; M is at grade. "
-    "Attachment forces are for a piece's own fastening and rail and are not added to V."
-)
+USES = "These are for a piece's own fastening and rail and are not added to V."
 
 
 def sheets(result: Wind) -> list[Sheet]:
@@ -71,28 +63,35 @@ def sheets(result: Wind) -> list[Sheet]:
 
 def _wind(result: Wind) -> Sheet:
     governing, at = result.governing, result.conditions
+    conduit = [Remark(f"{OPENINGS} {CONDUIT}" if "conduit" in result.left.forces else OPENINGS)]
+    said = max(alike(result).items(), key=lambda pair: float(pair[1].M.m_as("lbf*ft")))[0]
+    main = max(governing.groups, key=lambda g: float(g.F.magnitude.sum()))
+    sign = [Remark(SIGN_TORSION)] if any(d.panels for d in result.directions.values()) else []
     parts: list[Any] = [
-        Heading("Basis"), Remark(BASIS), at.edition, at.exposure, at.K_e, *_topography(at), Heading("Areas"), Remark(AREAS),
-        Remark(OPENINGS), *([Remark(CONDUIT)] if "conduit" in result.left.forces else []),
-    ]  # fmt: skip
-    shown = alike(result)
-    axes = sorted({d.along for d in shown.values()}, key=lambda along: along != governing.along)
-    largest = [
-        max(((said, d) for said, d in shown.items() if d.along == along), key=lambda pair: float(pair[1].M.m_as("lbf*ft")))
-        for along in axes
-    ]
-    for said, direction in largest:
-        parts += _groups(at, said, direction, direction is largest[0][1])
-    parts += [Heading("All directions"), Remark(FACTORS), factors(result), Remark(PARTS), forces(result)]
-    parts += [Heading("The whole rack"), Remark(WHOLE)]
-    for said, direction in largest:
-        parts += _whole(said, direction)
-    parts += [
-        Heading("Equipment attachment forces"), Remark(CABINETS), attachments(result), *result.checks,
-        Heading("Results"), carried(result, "Wind on the rack, carried forward"), Remark(USES),
+        Heading("Basis"), Remark(BASIS), at.edition, at.exposure, at.K_e, *_topography(at),
+        Heading("Areas"), Remark(AREAS), *conduit,
+        Heading(f"Wind {said}, the direction of the largest overturning moment"), *_in_full(at, main),
+        Heading("All directions"), Remark(f"{FACTORS} {_directionality(at)}"), factors(result), Remark(PARTS), forces(result),
+        Remark(WHOLE), *sign, carried(result, "Wind on the rack, carried forward"),
+        Heading("Equipment attachment forces"), Remark(f"{CABINETS} {_strip(at, governing)}{USES}"), attachments(result),
+        *result.checks,
     ]  # fmt: skip
     purpose = f"Finds the wind force on every part and on the rack, by ASCE/SEI {result.edition.magnitude}."
     return Sheet("wind", "Wind loads", purpose, tuple(parts))
+
+
+def _directionality(at: Conditions) -> str:
+    """Return the factors that are one for all groups, in words."""
+    return f"G is {at.G.text()}, K_d {at.K_d.text()} for an open frame and {at.K_d_sign.text()} for a solid sign."
+
+
+def _strip(at: Conditions, direction: Direction) -> str:
+    """Return the pressure on the whole face of a piece on a solid panel, in words; nothing without one."""
+    for group in direction.groups:
+        if group.figure == "solid panel" and group.sign is not None:
+            own = at.force(group.q, group.sign.C_f_local, group.sign.A_s, at.K_d_sign)
+            return STRIP.format(C_f=group.sign.C_f_local.text(), p=own.p.text()) + " "
+    return ""
 
 
 def _topography(at: Conditions) -> list[Any]:
@@ -114,49 +113,40 @@ def _topography(at: Conditions) -> list[Any]:
     return [Grid("Speed-up over hills, ridges and escarpments: conditions of 26.8.1", ("Condition", "Determined by"), rows)]
 
 
-def _groups(at: Conditions, said: str, direction: Direction, most: bool) -> list[Any]:
-    """Return the groups of one direction: its main group in full, area and coefficient of the others."""
-    main = max(direction.groups, key=lambda g: float(g.F.magnitude.sum()))
-    heading = f"Wind {said}, the direction of the largest overturning moment" if most else f"Wind {said}"
-    parts: list[Any] = [Heading(heading), *_in_full(at, main)]
-    for group in direction.groups:
-        parts += [] if group is main else _in_short(group)
-    return parts
-
-
-def _whole(said: str, direction: Direction) -> list[Any]:
-    """Return force, moment and torsion of one direction on the whole rack."""
-    sign = bool(direction.panels)
-    of_signs = sum(float(s.T.m_as(direction.T.unit)) for s in direction.panels)
-    own = [] if sign and abs(direction.T.magnitude - of_signs) < 1e-6 * direction.T.magnitude else [direction.T]
-    remark = Remark(f"Wind {said}. {SIGN_TORSION if sign else OPEN_TORSION}")
-    return [remark, direction.V, direction.M, direction.z_F, *own]
-
-
 def _in_full(at: Conditions, group: Group) -> list[Any]:
     """Return what shows how the part with the largest force came by it."""
     place, tag = largest_part(group)
     if group.sign is not None:
-        sign = group.sign
         said = f"{group.name.capitalize()}: openings below 30 % of its gross area, a solid sign (Figure 29.3-1)."
-        shared = [] if group.shifts is None else [Remark(SHARED), *group.shifts]
-        p = mean_pressure(F=sign.F, A_f=total_area(A=group.A))
-        return [Remark(said), group.epsilon, sign.C_f, sign.F, sign.z_F, sign.T, cases(sign), *shared, p]
-    if group.F.magnitude[place] <= 0:
-        return [Remark(f"{group.name.capitalize()}: behind other parts, nothing of it is seen.")]
+        return [Remark(said), *_raceway(group), group.epsilon, *_largest_case(group.sign), *_shared(group)]
     A, z, C_f = (of_part(v, place, tag) for v in (group.A, group.z, group.C_f))
     own = at.force(at.q(z, at.K_d), C_f, A, at.K_d)
     panel = group.epsilon_panel
     decided = [] if panel is None else [Remark(OPEN), panel]
     said = f"{group.name.capitalize()}: Figure 29.4-2. In full for {tag}, which has the largest force of it."
-    return [*decided, Remark(said), group.epsilon, C_f, own.F, own.p]
+    return [*decided, Remark(said), group.epsilon, C_f, own.F]
 
 
-def _in_short(group: Group) -> list[Any]:
-    """Return what stands behind a lesser group: area, solidity and coefficient of its largest part."""
-    place, tag = largest_part(group)
-    if group.F.magnitude[place] <= 0:
+def _raceway(group: Group) -> list[Any]:
+    """Return the area of the conduit in the openings of a panel; nothing where none is seen."""
+    behind: Any = group.epsilon
+    for name in ("A_r", "A"):
+        behind = behind.origin.given.get(name) if isinstance(behind, Value) and isinstance(behind.origin, Step) else None
+    if behind is None or group.tags[-behind.magnitude.size] != "conduit" or behind.magnitude[0] <= 0:
         return []
-    area = [of_part(group.A, place, tag)] if group.figure == "loose parts" else []
-    said = f"{group.name.capitalize()}: area and coefficient of {tag}; q at the height of each part, by the lines above."
-    return [Remark(said), *area, group.epsilon, of_part(group.C_f, place, tag)]
+    return [entry(behind, 0, "conduit")]
+
+
+def _largest_case(sign: SolidSign) -> list[Any]:
+    """Return the case of the largest force and that of the largest torsion, and the table of all."""
+    force = max(sign.cases.values(), key=lambda c: float(c.F_calc.m_as("lbf")))
+    turned = max((c for c in sign.cases.values() if c.T is not None), key=lambda c: float(c.T.m_as("lbf*ft")))  # type: ignore[union-attr]
+    table = cases(sign)
+    return [force.C_f, force.F_calc, sign.z_F, Grid(table.title, table.heads, table.rows, quoted=(turned.F,)), turned.T]
+
+
+def _shared(group: Group) -> list[Any]:
+    if group.shifts is None:
+        return []
+    dx, dz = (v.text() for v in group.shifts)
+    return [Remark(SHARED.format(dx=dx, dz=dz))]

@@ -7,7 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from rackbook.trace import Grid, Value, governing
+from rackbook.loads.blocks import side_by_side
+from rackbook.trace import Grid, Step, Value, governing
 from rackbook.trace.columns import entries, entry
 
 from .faces import total_area
@@ -21,13 +22,20 @@ FIGURES = {
     "open frame": "open frame, 29.4-2", "solid panel": "solid sign, 29.3-1", "solid end": "solid sign, 29.3-1",
     "loose parts": "as open frame, 29.4-2",
 }  # fmt: skip
+SHORT = {
+    "on the front": "front", "on the back": "back", "on front or back": "front or back", "on the left end": "left end",
+    "on the right end": "right end", "on either end": "end",
+}  # fmt: skip
 FACTORS = (
-    "Solid and gross area are those of the solidity, A is the area seen of all parts, F the force on them. The force of a "
-    "solid sign is q K_d G C_f on its gross area, shared by the areas seen: p is F over A, one pressure for all. On an "
-    "open frame p is q K_d G C_f, or the minimum, with q at the height of each part; the table has C_f, q and p of the part "
-    "with the largest force. In 7-16 K_d is within q."
+    "Solid and gross area are those of the solidity epsilon; A is the area seen of all parts, F the force on them. Solid "
+    "sign: F = q K_d G C_f times the gross area, shared by the areas seen, p = F/A. Open frame: p = q K_d G C_f, or the "
+    "minimum, with q at the height of each part; C_f, q and p are those of the part with the largest force. 7-16 has K_d "
+    "within q."
 )
-PARTS = "Every part has F = p A, with the pressure p of its group. What is not seen from a side has no force from there."
+PARTS = (
+    "F = p A with the p of the group; z is the height at which F acts. '+' marks what a part shows around the panel. "
+    "What is not seen from a side has no force from there."
+)
 
 
 def alike(result: Wind, same: Callable[[Direction], Any] | None = None) -> dict[str, Direction]:
@@ -78,41 +86,56 @@ def total_force(group: Group) -> Value:
 
 
 def cases(sign: SolidSign) -> Grid:
-    """Return the cases of a panel, each with its own force and whether the minimum governs."""
+    """Return the cases of a panel, each with its own coefficient, force and torsion, and whether the minimum governs."""
     rows = tuple(
-        (name, case.C_f, case.F_calc, case.F, "minimum" if governing(case.F).startswith("29.7") else "Eq. 29.3-1", case.T or "")
+        (name, _without_openings(case.C_f), case.C_f, case.F_calc, *((sign.F_min,) if sign.F_min is not None else ()), case.F,
+         "minimum" if governing(case.F).startswith("29.7") else "Eq. 29.3-1", _arm(case.T), case.T or "")
         for name, case in sign.cases.items()
-    )
-    heads = ("Case", "C_f []", "F by Eq. 29.3-1 [lbf]", "F [lbf]", "Governing", "Torsion [lbf*ft]")
+    )  # fmt: skip
+    least = ("Minimum, 29.7 [lbf]",) if sign.F_min is not None else ()
+    heads = ("Case", "C_f0 []", "C_f []", "F by Eq. 29.3-1 [lbf]", *least, "F [lbf]", "Governing", "e [ft]", "Torsion [lbf*ft]")
     return Grid("Cases of the panel", heads, rows)
 
 
+def _without_openings(C_f: Value) -> Value | str:
+    """Return the coefficient before the factor for openings."""
+    return C_f.origin.given.get("C_f0", "") if isinstance(C_f.origin, Step) else ""
+
+
+def _arm(T: Value | None) -> Value | str:
+    """Return how far off the center the force of a case acts."""
+    return T.origin.given.get("e", "") if T is not None and isinstance(T.origin, Step) else ""
+
+
 def forces(result: Wind) -> Grid:
-    """Return area and force of every part that is seen, for each direction whose parts do not fare like another's."""
+    """Return the force on every part that is seen from each side, with area and height in the governing direction."""
     distinct = alike(result, lambda d: [d.forces[tag].m_as("lbf") for tag in sorted(d.forces)])
-    lines: dict[str, dict[str, tuple[Value, Value]]] = {}
-    for said, direction in distinct.items():
-        for group in direction.groups:
-            columns = (entries(v, group.tags) for v in (group.A, group.F))
-            for A, F, tag in zip(*(c.values() for c in columns), group.tags, strict=True):
-                label = f"{tag}, around the panel" if group.name.endswith("around the panel") else tag
+    most = next((said for said, d in distinct.items() if d is result.governing), next(iter(distinct)))
+    order = [most, *(said for said in distinct if said != most)]
+    lines: dict[str, dict[str, tuple[Value, ...]]] = {}
+    for said in order:
+        for group in distinct[said].groups:
+            columns = (entries(v, group.tags) for v in (group.A, group.z, group.F))
+            for A, z, F, tag in zip(*(c.values() for c in columns), group.tags, strict=True):
+                label = f"{tag} +" if group.name.endswith("around the panel") else tag
                 if A.magnitude > 0:
-                    lines.setdefault(label, {})[said] = (A, F)
-    heads = ("Part", *(f"{kind} {said} [{unit}]" for said in distinct for kind, unit in (("A", "ft**2"), ("F", "lbf"))))
-    none: tuple[Value | str, Value | str] = ("", "")
+                    lines.setdefault(label, {})[said] = (A, z, F) if said == most else (F,)
+    full = (f"A {SHORT[most]} [ft**2]", "z [ft]", f"F {SHORT[most]} [lbf]")
+    heads = ("Part", *full, *(f"F {SHORT[said]} [lbf]" for said in order[1:]))
     rows: list[tuple[Value | str, ...]] = [
-        (label, *(cell for said in distinct for cell in cells.get(said, none))) for label, cells in lines.items()
+        (label, *(cell for said in order for cell in cells.get(said, ("",) * (3 if said == most else 1))))
+        for label, cells in lines.items()
     ]
-    return Grid("Forces on the parts", heads, tuple(rows))
+    return side_by_side("Forces on the parts", heads, rows)
 
 
 def attachments(result: Wind) -> Grid:
     """Return the force on the whole face of every piece of equipment."""
     tags = [t for t, k in zip(result.parts.tags, result.parts.kinds, strict=True) if k == "equipment"]
     each = alike(result, lambda d: [d.fastening[tag].m_as("lbf") for tag in tags])
-    heads = ("Item", *(f"F {said} [lbf]" for said in each))
+    heads = ("Item", *(f"F {SHORT[said]} [lbf]" for said in each))
     rows: list[tuple[Value | str, ...]] = [(tag, *(d.fastening[tag] for d in each.values())) for tag in tags]
-    return Grid("Equipment attachment forces", heads, tuple(rows))
+    return side_by_side("Force on the whole face of each piece", heads, rows, 3 if len(each) < 3 else 2)
 
 
 def carried(result: Wind, title: str) -> Grid:
