@@ -12,6 +12,9 @@ import unicodedata
 from bisect import bisect_right
 from importlib.resources import files
 
+#: Holds a unit together at its slash; no mark of its own.
+JOINER = "\u2060"
+
 
 @functools.cache
 def _ranges() -> tuple[list[int], list[int]]:
@@ -21,7 +24,7 @@ def _ranges() -> tuple[list[int], list[int]]:
 
 def drawn(char: str) -> bool:
     """Say whether the print has a glyph for a character, or needs none."""
-    if char < "\x7f" or char.isspace():
+    if char < "\x7f" or char.isspace() or char == JOINER:
         return True
     firsts, lasts = _ranges()
     at = bisect_right(firsts, ord(char)) - 1

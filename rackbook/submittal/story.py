@@ -56,10 +56,10 @@ class Story:
         self.attached = {piece.text: piece for piece in pieces if piece.kind == "attachment"}
         texts = [piece for piece in pieces if piece.kind in ("markdown", "html")]
         parsed = iter(read([(piece.text, piece.kind) for piece in texts]))
-        for piece in pieces:
+        for n, piece in enumerate(pieces, 1):
             self.where = piece.where
             if piece.kind in ("markdown", "html"):
-                self._blocks(next(parsed))
+                self._blocks(next(parsed), announce=n < len(pieces) and pieces[n].kind == "picture")
             elif piece.kind == "math":
                 self._calculation(undelimited(piece.text), None, None)
             elif piece.kind == "picture":
@@ -78,7 +78,8 @@ class Story:
 
     # ---- blocks
 
-    def _blocks(self, blocks: list[Node]) -> None:
+    def _blocks(self, blocks: list[Node], *, announce: bool = False) -> None:
+        """Set blocks in order; ``announce`` says that the last of them belongs to the picture that follows."""
         at = 0
         while at < len(blocks):
             block = blocks[at]
@@ -88,8 +89,9 @@ class Story:
                 at += 2
                 continue
             titles = at + 1 < len(blocks) and blocks[at + 1]["t"] == "Table" and block["t"] == "Para"
-            if titles and [word["t"] for word in block["c"]] == ["Strong"]:
-                # the title of a table stays with it
+            titles = titles and [word["t"] for word in block["c"]] == ["Strong"]
+            if titles or (announce and at + 1 == len(blocks) and block["t"] == "Para"):
+                # the title of a table stays with it, and the words before a picture
                 self.paper += [typst("#block(sticky: true)["), self._inside(block, paper=True), typst("]")]
                 self.web.append(self._inside(block, paper=False))
             else:

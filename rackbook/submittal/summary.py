@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from ..trace.text import plain
+from ..trace.text import said
 
 _WORDING = (
     (re.compile(r" \([a-z][^()]*\)$"), ""),  # a note behind the clause; the sheet has it
@@ -19,9 +19,9 @@ def grid(heads: Sequence[str], rows: Iterable[Sequence[object]], sides: str = ""
     """Return a pipe table of plain texts; ``sides`` holds one letter a column (l, r, c)."""
     sides = sides.ljust(len(heads), "l")
     rule = {"l": ":---", "r": "---:", "c": ":--:"}
-    lines = ["| " + " | ".join(plain(h) for h in heads) + " |", "|" + "|".join(rule[s] for s in sides[: len(heads)]) + "|"]
+    lines = ["| " + " | ".join(said(h) for h in heads) + " |", "|" + "|".join(rule[s] for s in sides[: len(heads)]) + "|"]
     for row in rows:
-        cells = [f"`{cell}`" if n in code else plain(cell) for n, cell in enumerate(row)]
+        cells = [f"`{cell}`" if n in code else said(cell) for n, cell in enumerate(row)]
         lines.append("| " + " | ".join(_judged(cell) for cell in cells) + " |")
     return "\n".join(lines)
 
@@ -78,15 +78,15 @@ def summary(checks: Sequence[Sequence[str]]) -> list[str]:
         rows: list[Sequence[str]] = [(told(row[1]), *row[2:]) for row in checks if row[0] == sheet]
         heads, sides = ["Check", "Demand", "Capacity", "Ratio", "Limit", "Clause", "Result"], "lrrrrll"
         publication, uses = Counter(str(row[5]).partition(", ")[0] for row in rows).most_common(1)[0]
-        said = uses > 1 and any(str(row[5]).startswith(f"{publication}, ") for row in rows)
-        notes = [f"clauses of {publication} where no other is named"] if said else []
+        cited = uses > 1 and any(str(row[5]).startswith(f"{publication}, ") for row in rows)
+        notes = [f"clauses of {publication} where no other is named"] if cited else []
         if len(rows) >= _MANY and all(": " in row[0] for row in rows) and len({_thing(row) for row in rows}) < len(rows):
             notes.append(f"of {len(rows)} checks the governing one of each item, and every one that is not OK")
             rows = _governing(rows)
-        cells = [[*row[:5], _short(str(row[5]), publication if said else ""), row[6]] for row in rows]
+        cells = [[*row[:5], _short(str(row[5]), publication if cited else ""), row[6]] for row in rows]
         if all(row[4] == "1" for row in cells):
             heads, cells, sides = [h for h in heads if h != "Limit"], [[*row[:4], *row[5:]] for row in cells], "lrrrll"
-        blocks.append(f"**{plain(': '.join((sheet, *notes[:1])) + ''.join(f'; {note}' for note in notes[1:]))}**")
+        blocks.append(f"**{said(': '.join((sheet, *notes[:1])) + ''.join(f'; {note}' for note in notes[1:]))}**")
         blocks.append(grid(heads, cells, sides))
     return blocks
 
