@@ -34,7 +34,7 @@ DETAIL, LAYOUT = "Pier elevation and section", "Piers, plan"
 #: Columns of the detail, inches of paper: the pier's left edge, its widest, the widest section.
 LEFT, WIDEST, ACROSS = 0.7, 1.6, 2.0
 #: Length of post shown above the pier [ft] and the most the pier may stand high on paper [in].
-STUB, HIGHEST = 0.8, 5.2
+STUB, HIGHEST = 0.8, 4.2
 
 
 def pier_detail(job: Job) -> str:
