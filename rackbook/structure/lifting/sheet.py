@@ -61,8 +61,9 @@ TIES = (
     "sideways acceleration is 0.25 g, against breaking strength 0.5 g (49 CFR 393.102(a))."
 )
 ALONE = (
-    "On base plates alone the rack tips at the acceleration a_0 (in g) or the gust V_0, where its moment M_w about the "
-    "underside of the base plates equals M_s: it is never set down without cradle, guys or the hook."
+    "On base plates alone the rack tips at the acceleration a_0 (in g) or the gust V_0, where the moment of the wind about the "
+    "underside of the base plates equals M_s. M_w, at the wind speed of the site, is M less V z_0 of the Wind loads sheet. The "
+    "rack is never set down without cradle, guys or the hook."
 )
 
 
