@@ -27,7 +27,7 @@ BESIDE, STUB = 3.0, 1.5
 CUT = {"fc": "0.6", "hatch": "////", "lw": 0.6}
 HIDDEN = {"lw": 0.5, "ls": (0, (4, 2))}
 #: Room on paper: left and right of the views, below each, and the title of a view.
-LEFT, RIGHT, BELOW, NAME = 0.95, 2.2, 0.5, 0.2
+LEFT, RIGHT, BELOW, NAME = 0.95, 2.2, 0.5, 0.26
 
 
 def joint_detail(job: Job) -> str:
@@ -105,7 +105,7 @@ class _Joint:
             lower = Paper(board, LEFT, BELOW, per, (-wide / 2, low))
             upper = Paper(board, LEFT, BELOW + high * per + NAME + BELOW, per, (-wide / 2, -self.tall / 2))
             for paper, z, name in ((upper, self.tall / 2, "Front view"), (lower, low + high, self.section_name)):
-                paper.text(0, z, name, up=0.1, weight="bold")
+                paper.text(0, z, name, up=0.18, weight="bold")
             self.front(upper)
             self.section(lower)
             lower.scale_bar(scale, LEFT, 0.06, 12.0)

@@ -28,7 +28,7 @@ INSTALLED = {
 }
 HOT_DIP = "Bolts of Group 150 (A490) are not to be hot-dip galvanized; use Group 120 (A325) with a galvanized frame."
 MOMENT_ENDS = (
-    "The frame takes the rails as fixed to the posts (rail_ends: moment): they are welded to them. Bolts do not share the load "
+    "The frame takes the rails as fixed to the posts, so they are welded to them. Bolts do not share the load "
     "of a weld (AISC 360, J1.8), so a clip of the job is not counted."
 )
 TRIAL = given(0.25, "in", Source("assumption", "leg of a trial weld, of which the leg needed is found"), "w")

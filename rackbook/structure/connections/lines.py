@@ -36,20 +36,23 @@ def pair_inertia_across(l, g):
     return I_y
 
 
-@formula(_LINE, b_f="in", h_f="in", L_w="in")
-def tube_length(B, H, r):
-    """Return the length of a weld around a rectangle with corners of radius r."""
+@formula(_LINE, b_f="in")
+def flat_side(B, r):
+    """Return the straight part of a rectangle's side between corners of radius r."""
     b_f = B - 2 * r
-    h_f = H - 2 * r
+    return b_f
+
+
+@formula(_LINE, L_w="in")
+def tube_length(b_f, h_f, r):
+    """Return the length of a weld around a rectangle with corners of radius r; b_f and h_f are its straight sides."""
     L_w = 2 * b_f + 2 * h_f + 2 * pi * r
     return L_w
 
 
-@formula(_LINE, b_f="in", h_f="in", I_c="in**3", I_x="in**3")
-def tube_inertia(B, H, r):
-    """Return the inertia of a weld around a rectangle with corners of radius r, about the axis parallel to B."""
-    b_f = B - 2 * r
-    h_f = H - 2 * r
+@formula(_LINE, I_c="in**3", I_x="in**3")
+def tube_inertia(b_f, h_f, H, r):
+    """Return the inertia of a weld around a rectangle with corners of radius r, about the axis parallel to its side b_f."""
     I_c = 4 * r * (pi * h_f**2 / 8 + h_f * r + pi * r**2 / 4)
     I_x = b_f * H**2 / 2 + h_f**3 / 6 + I_c
     return I_x
@@ -178,7 +181,9 @@ def pair(l: Value, g: Value) -> WeldLine:
 
 def tube(B: Value, H: Value, r: Value) -> WeldLine:
     """Return a line around a rectangle, B along x and H along y, with corners of radius r (0 for sharp ones)."""
-    return weld_line(tube_length(B=B, H=H, r=r), tube_inertia(B=B, H=H, r=r), tube_inertia(B=H, H=B, r=r), B, H)
+    b_f, h_f = flat_side(B=B, r=r), flat_side(B=H, r=r).named("h_f")
+    I_x, I_y = tube_inertia(b_f=b_f, h_f=h_f, H=H, r=r), tube_inertia(b_f=h_f, h_f=b_f, H=B, r=r)
+    return weld_line(tube_length(b_f=b_f, h_f=h_f, r=r), I_x, I_y, B, H)
 
 
 def ring(D: Value) -> WeldLine:

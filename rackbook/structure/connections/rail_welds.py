@@ -55,7 +55,7 @@ def corners_inertia_deep(B_e, d_r):
 
 @formula(_LINE, l_s="in", I_y="in**3")
 def corners_inertia_wide(B_e, B_b):
-    """Return the inertia of two lines, effective over half B_e at each end of B_b, about the axis across them."""
+    """Return the inertia of two lines, effective at their ends alone, about the axis across them."""
     l_s = B_e / 2
     I_y = l_s**3 / 3 + l_s * (B_b - l_s) ** 2
     return I_y

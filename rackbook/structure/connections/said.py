@@ -14,58 +14,51 @@ PURPOSES = {
 }
 ASSUMED = {
     "clip": (
-        "Layout: the rail's web lies on the face of the post, its toes face outward. The clip is a vertical plate on the "
-        "side of the post, its outer face flush with the face of the post, behind the rail's web: on the right side of "
-        "the post seen from the front, at the last post on its left. The bolts stand one above the other in the middle of"
-        " its width, their edge distance away from the post. Forces are those of the frame at the face of the post, "
-        "absolute values added.",
-        "Elastic method. Out of the plane, the tension of a moment goes linearly from the middle of the bolts; a moment "
-        "about the line of the bolts is resisted by the plate bearing on its edge. Prying of the plate: AISC Manual, Part"
-        " 9, as a limit state of its own. The rail's web under the pull of the bolts: yield lines, web hinged at the "
-        "flanges, bolt heads as points.",
-        "Bearing and tearout: the most loaded bolt against the smallest clear distance in any direction, in clip and rail.",
-        "The wall of the post: AISC 360 has no row of its own for a plate lengthwise on a rectangular tube. The "
-        "plastification formulas of Tables K3.2 and K4.2 are used with the plate's thickness as width of the branch, as "
-        "Table K1.2 of 360-10 did, as if the plate stood in the middle of the wall; near its corner it is stiffer. U is "
-        "the utilization of the post's steel at the crossing.",
+        "The rail's web lies on the face of the post, toes outward; the clip is a vertical plate on the side of the "
+        "post, flush with its face. Forces at the face of the post, absolute values added, elastic method; a moment "
+        "about the line of the bolts is resisted by the plate bearing on its edge. Rail's web under the pull of the "
+        "bolts: yield lines. Bearing and tearout: the most loaded bolt against the smallest clear distance.",
+        "Wall of the post: AISC 360 has no row for a plate lengthwise on a rectangular tube. Tables K3.2 and K4.2 are "
+        "used with the plate's thickness as width of the branch, as Table K1.2 of 360-10 did. U: utilization of the "
+        "post at the crossing.",
     ),
     "rail weld": (
-        "Layout: the toes of the rail face the post, its web faces outward. Both toes are welded to the face of the post "
-        "over its flat width, as two lines across it; the rails run to the outer faces of the end posts, so the full flat"
-        " width exists at every post. Of each line the effective width of a plate across a tube counts (Eq. K1-1), half "
-        "of it at each end, where the side walls hold it. Legs and the rail's metal beside the weld go by the thickness "
-        "at the toe. Elastic method, absolute values added. Punching: one plane of the wall for each line of weld. "
-        "Plastification of the wall by Tables K3.2 and K4.2 for a branch as wide as the flat face and as deep as the "
-        "rail, at most 0.85 of the width. U is the utilization of the post's steel at the crossing.",
+        "Both toes of the rail are welded to the flat of the post's face, as two lines across it; each counts with the "
+        "effective width of a plate across a tube (Eq. K1-1), half of it at each end. Elastic method, absolute values "
+        "added. Legs and the rail's metal go by the thickness at the toe.",
+        "Metal beside the weld, on a unit of length: pull F_u t (Eq. J4-2), shear 0.60 F_u t (Eq. J4-4), both as a "
+        "vector; punching of the wall 0.60 F_u t. Plastification of the wall: Tables K3.2 and K4.2, branch as wide as "
+        "the flat and as deep as the rail. U: utilization of the post at the crossing.",
     ),
     "splice": (
         "One plate on the wall of the rail passes all forces at the joint; the bolts of each side carry them at their "
-        "middle. The rails' ends have the same edge distance as the plate. Elastic method, absolute values added. The "
-        "plate may lie on either side of the wall: it keeps clear of the posts, with a clip on either side of them, and "
-        "of the bolts of the equipment, and fits the flat of the wall between its fillets.",
-        "The plate bends freely between the bolts: its own bending is checked at the joint, so prying does not arise. Of the "
-        "rail, the connected wall's share alone counts in the net section. Holes in a web do not reduce the rail's bending.",
+        "middle. Elastic method, absolute values added. The plate's own bending is checked at the joint, so prying does"
+        " not arise. Of the rail the connected wall alone counts in the net section; holes in a web do not reduce its "
+        "bending.",
     ),
     "foot": (
-        "The weld is a line of unit throat around the outline, at corners of radius 2 t for tubes. All parts of the force"
-        " are added at the corner. Forces are those at the underside of the base plate, and compression counts as tension"
-        " does: bearing of the post's end is not counted on.",
+        "Fillet all around, a line of unit throat with corners of radius 2 t for tubes; all parts of the force are "
+        "added at the corner. Forces at the underside of the base plate; bearing of the post's end is not counted on. "
+        "Metal beside the weld, on a unit of length: pull F_u t (Eq. J4-2), shear 0.60 F_u t (Eq. J4-4), both as a "
+        "vector; base plate 0.60 F_u t.",
     ),
 }
+SEAM = (
+    "Welds of the clip: inner face, fillet over the root gap r - √(r² - (r - t_p)²) at the corner radius r = 2 t, its "
+    "leg increased by a gap over 1/16 in. (AWS D1.1); outer face, flare-bevel groove filled flush, throat 5/16 r (AISC "
+    "360, Table J2.2, SMAW, FCAW-S or SAW). The weaker of the two counts for both."
+)
 #: How the item meets the rail: web outward (welded rails), or toes outward (rails on clips).
 ON_WEB = "The item's back lies on the rail's web, which faces outward."
 ON_TOES = (
-    "The item's back bears on the rail's toes, which face outward; each bolt passes to the web through a spacer, a pipe "
-    "of twice the bolt's diameter as long as the toes stand before the web. The spacer is held at the web alone, so shear"
-    " adds to tension."
+    "The item's back bears on the rail's toes, which face outward; each bolt passes to the web through a spacer, a pipe"
+    " of twice the bolt's diameter, held at the web alone, so shear adds to tension."
 )
 FASTENED = (
-    "Bolts of 1/2 in., ASTM A307, snug-tight, in standard holes: bearing connections in shear and tension. Two bolts on "
-    "the lowest and two on the highest of the rails the item hangs on, in the middle of the rail, 0.8 of the item's width"
-    " apart (stated assumptions: the job gives no bolts for the equipment; the manufacturer's mounting holes govern). The"
-    " lever of overturning is the distance of these rails. An item on one rail has two bolts; its back bears on the "
-    "rail's edge at 0.9 of half the rail's depth, or of the distance to the item's own nearer edge. The weight and the "
-    "forces act at the item's center, half its depth before its back. Wind: the full force on the item's face, off the "
-    "rail from either side. Earthquake: F_p, without overstrength, for steel fastens to steel. Holes in the rail have the"
-    " minimum edge distance. The item's own metal is not checked here: confirm it with the manufacturer."
+    "Stated assumptions, as the job gives no bolts for the equipment: 1/2 in. ASTM A307, snug-tight, standard holes; "
+    "two bolts on the lowest and two on the highest rail the item hangs on, 0.8 of its width apart; on one rail two "
+    "bolts, the back bearing at 0.9 of the distance to the nearer edge of rail or item. Confirm with the manufacturer's"
+    " mounting holes; the item's own metal is not checked here. Forces at the item's center: weight, the full wind on "
+    "its face from either side (sheet Wind loads), F_p without overstrength and F_v = 0.2 S_DS W_p (sheet Seismic "
+    "forces on equipment)."
 )

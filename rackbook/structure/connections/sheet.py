@@ -5,21 +5,22 @@ from __future__ import annotations
 from typing import Any
 
 from rackbook.trace import Check, Grid, Heading, Remark, Sheet, Step, Value
-from rackbook.trace.derive import IN_FULL
-from rackbook.trace.sheet import matters
+from rackbook.trace.sheet import TABULATED
 
 from ..frame import of_frame, shown
 from ..frame.shown import taken_apart
 from .adopted import words_of
+from .asked import INSTALLED
 from .clips import Clip
 from .fastening import Fastening
 from .feet import Foot
 from .rack import Connections
 from .rail_welds import RailWeld
-from .said import ASSUMED, FASTENED, ON_TOES, ON_WEB, PURPOSES, TITLES
+from .said import ASSUMED, FASTENED, ON_TOES, ON_WEB, PURPOSES, SEAM, TITLES
 from .seam import leg_made
 from .splices import Splice
 from .strength import State
+from .trifles import item_forces, trifles
 from .work import Joints
 
 TITLE, FRAME, WIND = "Connections", "Frame analysis", "Wind loads"
@@ -61,10 +62,11 @@ def _first(r: Connections) -> list:
     parts: list = [Heading("Bolts")]
     if r.bolt is not None:
         b = r.bolt
+        T_b = b.T_b if INSTALLED["snug"] not in r.notes else None
         used = "" if r.clips or r.splices else " No frame connection of this job is bolted; the equipment has bolts of its own."
         parts += [
             Remark(f"{words_of(b.grade, r.steel)}, in standard holes. Design by {r.method}.{used}"),
-            *(v for v in (b.A_b, b.d_h, b.F_nt, b.F_nv, b.T_b, b.L_e_min) if v is not None),
+            *(v for v in (b.A_b, b.d_h, b.F_nt, b.F_nv, T_b, b.L_e_min) if v is not None),
         ]
     else:
         parts.append(Remark("The job gives no connections: they stay open."))
@@ -112,28 +114,31 @@ def _seam(what: Any) -> list:
     if not isinstance(what, Clip) or what.gap is None or what.groove is None:
         return []
     made = leg_made(what.w, what.gap)
-    said = (
-        f"Welds of the clip: inner face, fillet over a root gap of {what.gap.text()}, made with a leg of {made.text()}, so "
-        f"that {what.w.text()} is effective; outer face, flare-bevel groove filled flush, throat {what.groove.text()}. The "
-        "weaker of the two counts for both, as two lines."
-    )
-    return [Remark(said), what.gap, made, what.groove]
+    heads = ("Root gap [in]", "Effective leg [in]", "Leg made [in]", "Throat of the groove [in]")
+    return [
+        Remark(SEAM),
+        Grid("Welds of the clip at the corner of the post", heads, ((what.gap, what.w, made, what.groove),)),
+    ]
 
 
 def _joints(of: Joints) -> list:
-    states = sorted(of.states, key=lambda s: -s.ratio.magnitude)
     said = "; ".join(f"{words} {v.text()}" for words, v in _sizes(of.what))
+    states = sorted(of.states, key=lambda s: -s.ratio.magnitude)
+    strength, sizes = of.checks[: len(states)], of.checks[len(states) :]
+    apart = [Remark("Rules on sizes:")] if len(of.checks) > TABULATED else []
     return [
         *(Remark(text) for text in ASSUMED[of.kind]),
         Remark(f"Sizes: {said}."),
         *_seam(of.what),
         Heading(f"Governing: {of.governing}"),
-        Remark(f"Combination: {of.combination}."),
-        *_forces(of, states),
-        *_shown(states),
+        Remark(f"{states[0].name}, {states[0].source}. Combination: {of.combination}."),
+        *_forces(of, states[0]),
+        *_shown(states[0]),
         *([Remark("The job gives no leg for this weld. It needs:"), of.leg] if of.leg is not None else []),
-        Heading("Results: limit states where each governs, and sizes"),
-        *of.checks,
+        Heading("Results: limit states, each where it is largest"),
+        *strength,
+        *apart,
+        *sizes,
         *_places(of),
     ]
 
@@ -146,60 +151,44 @@ def _places(of: Joints) -> list:
         worst.setdefault(w.label.partition(" at post")[0] if len(of.places) > MANY else w.label, w)
     listed = {id(w) for w in worst.values()}
     others = [w for w in by_ratio if id(w) not in listed]
-    title = "Governing limit state of each rail" if others else "Governing limit state of each place"
+    title = f"Governing limit state of each {'rail' if others else 'place'}, {len(of.places)} places"
     rows = tuple((w.label, w.state, of.combinations[w.combination], w.ratio) for w in of.places if id(w) in listed)
     rest = [Remark(f"The {len(others)} other places: ratio {others[0].ratio.text()} or below.")] if others else []
-    return [
-        Heading(f"Results: {len(of.places)} places"),
-        Grid(title, ("Place", "Limit state", "Combination", "Ratio []"), rows),
-        *rest,
-    ]
+    return [Grid(title, ("Place", "Limit state", "Combination", "Ratio []"), rows), *rest]
 
 
-def _forces(of: Joints, states: list[State]) -> list[Grid]:
+def _forces(of: Joints, governing: State) -> list[Grid]:
     """Return what the forces on the connection are made of, and those in the post where its use enters what is set out."""
     # one that is taken without its sense is shown with it
     made = [shown("Forces from the frame", {v.symbol or n: next(iter(of_frame(v)), v) for n, v in of.forces.items()})]
-    rests_on = {id(v.root) for v in of_frame(*(v for s in _telling(states) for v in (s.demand, s.capacity)))}
+    rests_on = {id(v.root) for v in of_frame(governing.demand, governing.capacity)}
     post = {n: v for n, v in _in_post(of).items() if id(v.root) in rests_on}
     return [*made, shown("Forces in the post at the crossing", post)] if post else made
 
 
-def _telling(states: list[State]) -> list[State]:
-    """Return the governing limit state, and the next ones that matter beside it."""
-    return [s for s in states[:IN_FULL] if matters(s.ratio.magnitude, states[0].ratio.magnitude)]
-
-
-def _shown(states: list[State]) -> list:
-    """Return demand and capacity of the limit states of one place that matter, and all in a table, the governing one first."""
-    parts: list[Any] = []
-    telling = _telling(states)
-    if len(telling) < len(states):
-        those = "the governing one" if len(telling) == 1 else f"the {len(telling)} with the highest ratios"
-        parts.append(Remark(f"Worked in full: {those} of {len(states)} limit states. All are in the table below."))
-    for s in telling:
-        parts += [Remark(f"{s.name}, {s.source}:"), s.demand, s.capacity]
-    rows = tuple((s.name, s.demand.text(), s.capacity.text(), s.ratio, str(s.source)) for s in states)
-    return [*parts, Grid("Limit states at this place", ("Limit state", "Demand", "Capacity", "Ratio []", "Clause"), rows)]
+def _shown(governing: State) -> list:
+    """Return demand and capacity of the governing limit state, without what is trifling; all others are checks alone."""
+    return [*trifles(governing.demand), governing.demand, governing.capacity]
 
 
 def _fastening(of: Fastening, checks: tuple[Check, ...]) -> list:
+    most = max(of.states, key=lambda s: s.ratio.magnitude)
     rows = tuple(
-        (f.tag, f.seat.said, f.seat.bolts.n_b, f.seat.s_x, f.F_p, f.F_wn, f.case, f.r_v, f.r_t, f.state, f.ratio)
-        for f in of.by_tag.values()
+        (f.tag, f.seat.said, f.seat.bolts.n_b, f.seat.s_x, f.case, f.r_v, f.r_t, f.state, f.ratio) for f in of.by_tag.values()
     )
     heads = (
-        "Tag", "Rails", "Bolts []", "s_x [in]", "F_p [lbf]", "Wind [lbf]", "Case", "r_v [lbf]", "r_t [lbf]", "Limit state",
+        "Tag", "Rails", "Bolts []", "s_x [in]", "Case", "r_v [lbf]", "r_t [lbf]", "Limit state",
         "Ratio []",
     )  # fmt: skip
     return [
         Remark(FASTENED),
         Remark(ON_TOES if of.spacer.magnitude else ON_WEB),
         Heading(f"Governing: {of.governing}, {of.case}"),
-        *_shown(sorted(of.states, key=lambda s: -s.ratio.magnitude)),
-        Heading("Results: limit states where each governs"),
+        Remark(f"{most.name}, {most.source}."),
+        *item_forces(of.governing, most.demand),
+        *_shown(most),
+        Heading("Results: limit states, each where it is largest"),
         *checks,
         Heading("Results: all equipment"),
-        Remark("r_v and r_t are those of the bolt that carries most, in the load case named."),
-        Grid("Bolts of the equipment", heads, rows),
+        Grid("Bolts of the equipment: shear and tension on the one that carries most", heads, rows),
     ]
