@@ -131,6 +131,6 @@ def _notes(job: Any) -> list[str]:
     return [
         "Rods are cast in, headed with a heavy hex nut (and plate washer where given), snug-tight and not torqued. "
         "Normal-weight concrete, cracked, without supplementary reinforcement.",
-        "Holes of base plates are oversize: the washers on the plate are welded to it, so that all rods share the shear. "
-        "Toward an edge the rods nearest to it carry all of it. Friction under the plate is not counted.",
+        "Holes are oversize: washers are welded to the plate, so that all rods share the shear. Toward an edge the rods "
+        "nearest to it carry all of it. Friction is not counted.",
     ]

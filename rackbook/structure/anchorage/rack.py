@@ -22,24 +22,22 @@ from .rod_design import RodDesign, rod_design
 
 METHOD = (
     "Moments about both axes: |M_x| + |M_y| is applied about each axis under the whole load, and the results are weighted by "
-    "the share of each moment. The forces balance load and moments and press the concrete nowhere beyond its available stress "
-    "(lower-bound theorem). A base lifted off on all its rods is an elastic group."
+    "the share of each moment (lower-bound theorem). A base lifted off on all its rods is an elastic group."
 )
 ROUND_PIER = (
-    "A round pier counts as the square of its area about the rods; but no edge distance counts for more than the corner rods' "
-    "true distance from the circle."
+    "Edge distances in a round pier are those of the square of its area, but not above the corner rods' true distance from "
+    "the circle."
 )
 CAGE = (
-    "The vertical bars hold the rods in tension (anchor reinforcement): straight, evenly spaced with one toward +x, ending at "
-    "the cover below the pier's top. A bar counts within half the embedment of a rod in tension."
+    "The vertical bars hold the rods in tension (anchor reinforcement): straight, evenly spaced, one toward +x, up to the "
+    "cover below the pier's top; a bar counts within half the embedment of a rod."
 )
 SEVERE = (
     "Seismic design category {category}: plate, rods and concrete are designed for the earthquake with overstrength (ACI "
-    "318-19, 17.10.5.3(d), 17.10.6.3(c)); the strength of concrete in tension is times 0.75 there (17.10.5.4).{factors}"
+    "318-19, 17.10.5.3(d), 17.10.6.3(c)), concrete in tension with 0.75 of its strength (17.10.5.4).{factors}"
 )
 FACTORS = (
-    " The combinations with overstrength carry up to {over} Q, the others up to {usual} Q; where Omega_0 is smaller than rho, "
-    "rho is used in both."
+    " Factors of Q: up to {over} with overstrength, {usual} without; where Omega_0 is smaller than rho, rho is used in both."
 )
 
 
