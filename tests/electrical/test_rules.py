@@ -266,6 +266,17 @@ def test_sheets_show_the_governing_circuit_and_every_circuit(rack):
     assert "Raceway schedule" in made[1].markdown()
 
 
+def test_the_drop_worked_in_full_is_the_largest_against_its_limit(rack):
+    """The governing ampacity and the governing drop are of two circuits: each is derived where it governs, and once."""
+    rows = [rack.circuit("C-1", load=48, length=10, raceway="R-1"), rack.circuit("C-2", load=12, length=400, raceway="R-2")]
+    done = conductors(rack.job(*rows))
+    shares = {t: c.drop.p_d.m_as("pct") / 3 for t, c in done.circuits.items()}
+    assert max(shares, key=shares.get) == "C-2"
+    text = sheets(done)[0].markdown().replace("\\", "")
+    assert "Voltage drop of C-2, the largest against its limit" in text
+    assert text.count("**Drop in percent of the circuit's voltage**") == 1
+
+
 def test_secondary_conductors_take_the_larger_of_ground_and_supply_side_bonding_jumper(rack):
     """500 kcmil from a transformer behind a 350 A device: 3 AWG by Table 250.122, 1/0 by Table 250.102(C)(1)."""
     asked = {"load": 350, "from_": "T-1", "ocpd": 350, "voltage": 208, "kind": "feeder", "size": "500"}

@@ -217,7 +217,7 @@ def _concrete(r: Piers) -> list:
         )
     others = tuple(row for row in of.governing if not row[0].startswith(("Axial force", "Shear")))
     parts += [Heading("Strength"), *frame.judged("Strength: reactions", strong)]
-    parts += [Remark(f"{name}: {by}.") for name, by in others]
+    parts += [Remark(" ".join(f"{name}: {by}." for name, by in others))] if others else []
     confined = [v for c in details if c.name.startswith("Confinement") for v in (c.demand, c.capacity) if v is not None]
     return [*parts, Heading(DETAILS), *confined, *frame.judged(f"{DETAILS}: reactions", details), *_durable(r)]
 
@@ -240,7 +240,7 @@ def _durable(r: Piers) -> list:
     of = r.durability
     if of is None:
         return []
-    title = f"Concrete mix, exposure classes {of.classes} (ACI 318-19, Tables 19.3.2.1 and 19.3.3.1)"
+    title = f"Concrete mix for exposure {of.classes} (ACI 318-19, 19.3)"
     row = (of.f_c_min, *(v if v is not None else NONE for v in (of.w_cm, of.air)))
     return [Grid(title, ("Minimum strength [psi]", "Maximum w/cm []", "Air [pct]"), (row,))]
 
