@@ -139,8 +139,8 @@ class Wind:
 
     @property
     def governing(self) -> Direction:
-        """The direction of the largest overturning moment."""
-        return max(self.directions.values(), key=lambda d: d.M.m_as("lbf*ft"))
+        """The direction of the largest overturning moment; the first one where two differ by rounding alone."""
+        return max(self.directions.values(), key=lambda d: float(f"{d.M.m_as('lbf*ft'):.9g}"))
 
 
 def _joined(**arrays: np.ndarray) -> np.ndarray:

@@ -123,7 +123,10 @@ def forces(result: Wind) -> Grid:
     full = (f"A {SHORT[most]} [ft**2]", "z [ft]", f"F {SHORT[most]} [lbf]")
     heads = ("Part", *full, *(f"F {SHORT[said]} [lbf]" for said in order[1:]))
     rows: list[tuple[Value | str, ...]] = [
-        (label, *(cell for said in order for cell in cells.get(said, ("",) * (3 if said == most else 1))))
+        (
+            label.replace(" ", "\N{NO-BREAK SPACE}"),
+            *(cell for said in order for cell in cells.get(said, ("",) * (3 if said == most else 1))),
+        )
         for label, cells in lines.items()
     ]
     return side_by_side("Forces on the parts", heads, rows)
