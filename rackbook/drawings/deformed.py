@@ -20,7 +20,7 @@ TITLE = "Deformed shape"
 #: How a length across the rack is drawn: its share of the scale, and its slope, rising to the back.
 ACROSS, SLOPE = 0.6, math.radians(35)
 #: Room beside and below the rack, the most it may stand high, and how long its largest displacement is drawn [in].
-SIDE, BELOW, HIGHEST, SHOWN = 0.6, 0.55, 3.6, 0.3
+SIDE, BELOW, HIGHEST, SHOWN = 0.6, 0.5, 3.6, 0.3
 #: Points along an element that bends.
 POINTS = 9
 #: Dashes of what is at rest.
@@ -63,7 +63,7 @@ class _Shape:
         scale = trade_scale(min((WIDTH - 2 * SIDE) / wide, HIGHEST / tall))
         times = _round(SHOWN / max(self.largest / 12 * scale.inches, 1e-12))
         notes = self._notes(times)
-        room = SHOWN + 0.2
+        room = SHOWN
 
         def draw(board: Board) -> None:
             spare = WIDTH - 2 * SIDE - wide * scale.inches
@@ -84,8 +84,8 @@ class _Shape:
             if abs(d) > 0.05 * self.largest
         ]
         notes = [
-            f"Solid lines: displaced, drawn {times:,.0f} times as large, the back in gray; thin dashed lines: at rest. "
-            f"Oblique view: lengths along the rack and heights are to scale, lengths across it {ACROSS:g} of that.",
+            f"Solid: displaced, drawn {times:,.0f} times as large, the back in gray; dashed: at rest. Oblique view, "
+            f"across the rack at {ACROSS:g} of the scale.",
             f"Largest displacement, first order (at the mark): {figures(self.largest, computed=True)} in., {where} of {piece} "
             f"({', '.join(parts)})",
         ]

@@ -19,7 +19,7 @@ from rackbook.structure.frame import sheets
 from rackbook.structure.frame.estimate import by_geometric_stiffness
 from rackbook.structure.frame.second_order import SET_OF
 from rackbook.structure.frame.solve import ACTIONS, JOINTS, REACTIONS
-from rackbook.trace import DomainError, Grid, recompute, touched
+from rackbook.trace import DomainError, Grid, Remark, recompute, touched
 
 E, G = 29000.0, 11200.0
 
@@ -204,10 +204,13 @@ def test_every_reaction_on_paper_can_be_added_up_again_from_its_unit_cases(demo)
     unit, named = by_title.pop("Reactions of the unit cases"), by_title.pop("Combinations named above")
     of = {(base, case): dict(zip(unit.heads[2:], row, strict=True)) for base, case, *row in unit.rows}
     said = {number: (words, B_a.magnitude, B_t.magnitude) for number, words, B_a, B_t in named.rows}
+    remarks = " ".join(p.text for p in sheet.parts if isinstance(p, Remark))
+    raised = re.search(r"with ([0-9.]+) times", remarks)
     checked = 0
     for grid in by_title.values():
         for base, _, number, *row in grid.rows:
-            words, B_a, B_t = said[number]
+            times = 1.0 if number in said else float(raised[1])
+            words, B_a, B_t = said[number] if number in said else said[number.replace("O", "")]
             found = re.findall(r"([+-] )?([0-9.]+) ([A-Z][A-Za-z_0-9 ]*?)(?= [+-] |$)", words.split(": ", 1)[1])
             for head, value in zip(grid.heads[3:], row, strict=True):
                 total, size = 0.0, 0.0
@@ -217,8 +220,9 @@ def test_every_reaction_on_paper_can_be_added_up_again_from_its_unit_cases(demo)
                     along = case_.split()[-1] in ("left", "right", "along")
                     across = case_.split()[-1] in ("front", "back", "twist", "across")
                     B = {"P": B_a if along else B_t if across else 1.0, "M_x": B_t, "M_y": B_a}.get(head.split()[0], 1.0)
-                    total += float(f"{sign.strip()}{factor}") * one * B
-                    size += abs(one * B)
+                    more = times if case_.startswith("Q ") else 1.0
+                    total += float(f"{sign.strip()}{factor}") * more * one * B
+                    size += more * abs(one * B)
                 got = value if isinstance(value, str) else value.m_as(head[head.index("[") + 1 : -1])
                 assert float(got) == pytest.approx(total, abs=0.00051 * size + 1e-9)  # factors are printed to a thousandth
                 checked += 1

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+import numpy as np
+
 from rackbook.trace import Grid, Heading, Remark, Sheet, Source, Value, given
 from rackbook.trace.sheet import Part
 
@@ -32,30 +34,23 @@ CASES = {
 }
 USED = (
     "Each unit case is solved once; a combination is the sum of unit cases times factors. E_v = 0.2 S_DS D is in the factor on "
-    "D; E_h is rho Q_E. Each set has a second form with overstrength, in which the rows with E_mh replace those with E_h. "
-    "Rows of 2.3.4 and 2.4.3 have the number of the change they make to the basic combinations."
+    "D; E_h is rho Q_E. With overstrength the rows with E_mh replace those with E_h. Rows of 2.3.4 and 2.4.3 have the number "
+    "of the change they make."
 )
 LARGER_RHO = "Omega_0 = {Omega_0} is less than rho = {rho}: the combinations with rho govern and are used as E_mh."
 E_MH = "E_mh is Omega_0 Q_E."
 CONFIRM = "Factors {which}are from memory: confirm against the adopted edition."
 EXPANDED = (
-    "Wind acts on each face and end separately; with a solid face its torsion acts both ways. Seismic directions act in the "
-    "pairs of the seismic sheet, each in both senses, with the accidental torsion both ways and in full. L acts at one place "
-    "at a time. Combinations are also run without L or S where these are favorable. Notional loads act along or across, both "
-    "ways, and follow all gravity loads of their combination; they are in combinations of gravity loads only, as AISC 360, "
-    "C2.2b(d), permits while second-order sway is at most 1.5 times first-order sway with unreduced stiffness, the stiffness "
-    "used here (1.7 times with reduced stiffness). The frame sheet checks it."
-)
-LEFT_OUT = (
-    "Not listed, since they lie between combinations that are listed, or between one of them and the unloaded rack: wind on a "
-    "face without its torsion where torsion acts both ways; gravity loads without notional loads (kept for D alone); a row "
-    "without the load it is written for."
+    "Wind acts on each face and end separately, torsion of a solid face both ways. Seismic directions act in pairs (100 % and "
+    "30 %), each in both senses, accidental torsion both ways in full. L acts at one place at a time; combinations are also "
+    "run without L or S. Notional loads act along or across, both ways, with all gravity loads, in combinations of gravity "
+    "alone: AISC 360, C2.2b(d), permits it while B_2 is at most 1.5 with unreduced stiffness, which the frame sheet checks. "
+    "Left out is what lies between combinations that are listed. L keeps the factor 1.0 where 0.5 is permitted."
 )
 NOT_INCLUDED = (
-    "Not included: fluid, earth, flood and tornado loads, and effects of temperature and settlement. Confirm that none applies "
-    "at the site. Rain is taken to drain off a canopy."
+    "Not included: fluid, earth, flood and tornado loads, temperature and settlement; confirm that none applies. Rain drains "
+    "off a canopy."
 )
-FACTOR_ON_L = "The factor on L with wind, snow or earthquake is kept at 1.0, where 0.5 is permitted for L_o of 100 psf or less."
 DAGGER = "†"
 _COUNTED = Source("derivation", "combinations counted")
 
@@ -70,9 +65,7 @@ def sheets(result: Combinations) -> list[Sheet]:
         Remark(CONFIRM.format(which="" if _all_memory(result) else f"of the rows marked {DAGGER} ")),
         *(_rows(result, method) for method in ("strength", "allowable")),
         Remark(EXPANDED),
-        Remark(LEFT_OUT),
         Remark(NOT_INCLUDED),
-        Remark(FACTOR_ON_L),
         *result.checks,
         Heading("Factors that are worked out"),
         *_in_full(result),
@@ -136,9 +129,17 @@ def why_none(row: Row, cases: tuple[str, ...]) -> str:
 
 
 def _in_full(r: Combinations) -> Iterator[Part]:
-    """Yield one factor of each kind that is more than the printed number."""
-    yield from _seismic(r.sets["strength"], ("D", "Q along", "Q across"), ("D",))
-    yield from _seismic(r.sets["strength_overstrength"], ("Q along",), ())
+    """Yield the factors of every seismic row as a table, and one factor of each kind in full."""
+    rows = [row for name, of in r.sets.items() for row in _seismic(of, name.endswith("overstrength"))]
+    if rows:
+        yield Grid("Factors of the seismic rows", ("Clause", "With", "On D []", "On Q, 100 % []", "On Q, 30 % []"), tuple(rows))
+    for name in ("strength", "strength_overstrength"):
+        of = r.sets[name]
+        if name == "strength" or not np.array_equal(of.factors, r.sets["strength"].factors):
+            k = next((k for k, kind in enumerate(of.kinds) if kind == SEISMIC), None)
+            shown = ("D", "Q along") if name == "strength" else ("Q along",)
+            if k is not None:
+                yield from (of.factor(k, t.case) for t in of.variants[k] if t.case in shown)
     of = r.sets["strength"]
     for k, terms in enumerate(of.variants):
         loads = {t.load: t.case for t in terms}
@@ -148,8 +149,11 @@ def _in_full(r: Combinations) -> Iterator[Part]:
             return
 
 
-def _seismic(of: CombinationSet, *shown: tuple[str, ...]) -> Iterator[Value]:
-    """Yield the factors on some cases of the first combination of each seismic row, in order."""
-    firsts = [of.row.index(n) for n, row in enumerate(of.rows) if row.kind == SEISMIC and of.count(n)]
-    for k, cases in zip(firsts, shown, strict=False):
-        yield from (of.factor(k, t.case) for t in of.variants[k] if t.case in cases)
+def _seismic(of: CombinationSet, over: bool) -> Iterator[tuple[Value | str, ...]]:
+    """Yield clause and factors of the first combination of each seismic row."""
+    for n, row in enumerate(of.rows):
+        if row.kind == SEISMIC and of.count(n):
+            k = of.row.index(n)
+            cases = {t.case for t in of.variants[k]}
+            both = [of.factor(k, case) if case in cases else "–" for case in ("Q along", "Q across")]
+            yield row.clause, "E_mh" if over else "E_h", of.factor(k, "D"), *both

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from rackbook.trace import DomainError, Grid, Heading, Remark, Sheet, Step, Value
-from rackbook.trace.columns import entry, lined_up
 
 from ..combinations import sheets as combination_sheets
 from . import words
@@ -16,9 +17,11 @@ from .estimate import by_geometric_stiffness, estimates
 from .frequency import PLATEAU, frame_stiffness
 from .result import Frame
 from .second_order import SET_OF
+from .shown import shown, taken_apart
 from .solve import REACTIONS
-from .superpose import imbalance, product, take
+from .superpose import imbalance, take
 from .tables import extremes
+from .turning import Turning
 
 TITLE, REACTIONS_TITLE = "Frame analysis", "Reactions on the foundations"
 #: What is below this share of the largest reaction is rounding of the solution; of its own component, printed as 0.
@@ -55,21 +58,13 @@ def _model(r: Frame) -> list[Any]:
         for shape in dict.fromkeys(m.shape for m in r.members if m.part == part):
             m = next(m for m in r.members if m.part == part and m.shape == shape)
             rows.append((part, shape, m.material, m.section.A, m.section.I_x, m.section.I_y, m.section.J))
-    rails: Rows = [
-        (f"rail {n}", face, z, y)
-        for n, (face, z, y) in enumerate(zip(of.faces, lined_up(given["z_rail"]), lined_up(given["y_rail"]), strict=True), 1)
-    ]
-    posts: Rows = [(b.label, b.x, b.y) for b in r.bases]
-    braces = [Remark(words.BRACES)] if any(b.placed for b in of.braces) else []
+    braces = words.BRACES if any(b.placed for b in of.braces) else ""
     return [
         Heading("Model"),
         Remark(words.AXES),
         Remark(words.MODEL.format(nodes=nodes, elements=elements, more=more, lie=lie)),
-        Remark(f"{words.BASES[of.fixed]} {words.RAILS[of.moment]}"),
-        *braces,
+        Remark(f"{words.BASES[of.fixed]} {words.RAILS[of.moment]} {braces}".rstrip()),
         Grid("Sections", ("Part", "Shape", "Steel", "A [in**2]", "I_x [in**4]", "I_y [in**4]", "J [in**4]"), tuple(rows)),
-        Grid("Posts", ("Post", "x [ft]", "y [in]"), tuple(posts)),
-        Grid("Rails", ("Rail", "Face", "z [ft]", "y [in]"), tuple(rails)),
         given["E"],
         given["G"],
         Remark(words.LOADS),
@@ -93,15 +88,12 @@ def _unit_cases(r: Frame) -> list[Any]:
     return [
         Heading("Unit load cases"),
         Remark(words.CASES),
-        *([Remark(words.LIVE)] if any(case.startswith("L ") for case in r.cases) else []),
-        Remark(words.BALANCE),
         Grid("Loads of the unit cases", heads, tuple(rows)),
     ]
 
 
 def _second(r: Frame) -> list[Any]:
     name = SET_OF[r.method]
-    post = next(m for m in r.members if m.part == "post")
     rows: Rows = []
     for component in ("M_x", "M_y"):
         of = r.governing["base"][component]
@@ -112,37 +104,76 @@ def _second(r: Frame) -> list[Any]:
             exact = "the frame buckles"
         rows.append((f"{component} at {of.where}", of.value, exact, of.combination))
     heads = ("Moment", "With B_2 [kip*in]", "Geometric stiffness [kip*in]", "Combination")
+    soft = min(r.sways, key=lambda way: r.sways[way].P_e_story.m_as("kip"))
+    plateau = all(shear.governs == PLATEAU for shear in r.shears.values())
+    said = words.SECOND.format(
+        input=words.GIVEN_STIFFNESS if any(shear.T is not None for shear in r.shears.values()) else "",
+        by="the plateau of the spectrum" if plateau else "the period on the seismic sheet",
+    )
     return [
         Heading("Second order"),
-        Remark(words.SECOND),
-        r.sways["along"].P_e_story,
-        r.sways["across"].P_e_story,
+        Remark(said),
+        _sway(r, soft),
+        r.sways[soft].P_e_story,
+        _factor(r, soft),
         r.checks[0],
-        Remark(words.LENGTHS),
-        post.K_x,
-        post.K_y,
-        Grid("Reactions with B_2 beside a solution with geometric stiffness (absolute value)", heads, tuple(rows)),
+        Grid("Reactions with B_2 beside the absolute value of a solution with geometric stiffness", heads, tuple(rows)),
     ]
 
 
+def _factor(r: Frame, way: str) -> Value:
+    """Return the effective length factor of the posts for sway one way; across the rack they bend about x."""
+    post = next(m for m in r.members if m.part == "post")
+    return post.K_x if way == "across" else post.K_y
+
+
+def _sway(r: Frame, soft: str) -> Grid:
+    """Return the sway both ways, that of the stiffer way quoted and that of the other derived below."""
+    below = ("below", "below")  # a cell would stand for its derivation
+    rows = tuple(
+        (
+            way, s.H, s.Delta_H, frame_stiffness(H=s.H, Delta_H=s.Delta_H),
+            *(below if way == soft else (s.P_e_story, _factor(r, way))),
+        )
+        for way, s in r.sways.items()
+    )  # fmt: skip
+    heads = ("Sway", "H [kip]", "Delta_H [in]", "k_f [kip/in]", "P_e_story [kip]", "K of posts []")
+    quoted = tuple(v for way, s in r.sways.items() if way != soft for v in (s.P_e_story, _factor(r, way)))
+    return Grid("Sway of the rack under the notional cases", heads, rows, quoted=quoted)
+
+
 def _service(r: Frame) -> list[Any]:
-    limits = (r.drift["across"].limit, r.deflections["down"].limit, r.deflections["sideways"].limit)
-    parts: list[Any] = [Heading("Displacements in service"), Remark(words.SERVICE), *limits]
+    limits = {"posts": r.drift["across"].limit} | {f"{of.where}, {way}": of.limit for way, of in r.deflections.items()}
+    rows: Rows = [(what, (of := _made_of(v))["L"], of["n"], v, str(of["n"].origin)) for what, v in limits.items()]
+    heads = ("Of", "L [in]", "n []", "L / n [in]", "Source of n")
+    allowed = Grid("Limits in service", heads, tuple(rows), quoted=tuple(limits.values()))
+    parts: list[Any] = [Heading("Displacements in service"), Remark(words.SERVICE), allowed]
     if r.turning is not None:
-        parts += [Remark(words.TURNING), r.turning.k_theta]
-    parts += [*r.checks[1:], Heading("Stiffness and drift under earthquake"), *_stiffness(r), Remark(words.SHAKEN)]
-    for direction, moved in r.shaken.items():
-        parts += [Remark(f"{direction.capitalize()} the rack, {moved.where}, {moved.cases}:"), moved.value]
-    return parts
+        parts += [Remark(words.TURNING), *_turning(r, r.turning)]
+    return [*parts, *r.checks[1:], *_shaken(r)]
 
 
-def _stiffness(r: Frame) -> list[Any]:
-    """Return the lateral stiffness of the frame both ways, and what the base shear rests on instead."""
-    given = any(shear.T is not None for shear in r.shears.values())
-    plateau = all(shear.governs == PLATEAU for shear in r.shears.values())
-    by = "the plateau of the spectrum, which no period changes" if plateau else "the period on the seismic sheet"
-    said = words.STIFFNESS.format(input=words.GIVEN_STIFFNESS if given else "", by=by)
-    return [Remark(said), *(frame_stiffness(H=sway.H, Delta_H=sway.Delta_H) for sway in r.sways.values())]
+def _turning(r: Frame, of: Turning) -> list[Any]:
+    """Return the rotational stiffness that governs in full, that of the other direction as a row."""
+    most = max(of.by, key=lambda way: float(of.by[way].magnitude))
+    other = {way: k for way, k in of.by.items() if way != most}
+    rows = tuple((way, r.drift[way].value, (made := _made_of(k))["M_0"], made["theta_a"], k) for way, k in other.items())
+    heads = ("Drift", "Delta_2 [in]", "M_0 [kip*in]", "theta_a []", "k_theta [kip*in]")
+    quoted = tuple(v for way, k in other.items() for v in (k, r.drift[way].value))
+    return [Grid("Rotational stiffness of a foundation, the direction that does not govern", heads, rows, quoted), of.k_theta]
+
+
+def _shaken(r: Frame) -> list[Any]:
+    """Return the drift under earthquake: both ways as a table, the larger in full."""
+    most = max(r.shaken.values(), key=lambda of: of.value.m_as("in"))
+    rows = tuple(
+        (way, of.where, of.cases, *(("below", "below") if of is most else (of.elastic, of.value)))
+        for way, of in r.shaken.items()
+    )
+    quoted = tuple(of.value for of in r.shaken.values() if of is not most)
+    heads = ("Drift", "Where", "Cases", "delta_xe [in]", "delta_x [in]")
+    table = Grid("Drift under the design earthquake", heads, rows, quoted=quoted)
+    return [Heading("Drift under earthquake"), Remark(words.SHAKEN), table, most.value]
 
 
 def _hand(r: Frame) -> list[Any]:
@@ -167,17 +198,16 @@ def _governing(r: Frame) -> list[Any]:
         if of.value.magnitude
     ]
     full = r.governing["post"]["M_x"]
-    M = _made_of(full.value)["M"]
-    c, Y = _made_of(M)["c"], _made_of(M)["Y"]
-    used = [(case, entry(c, n, case), entry(Y, n, case)) for n, case in enumerate(r.cases) if c.magnitude[n]]
-    terms: Rows = [(case, factor, unit, product(c=factor, Y=unit)) for case, factor, unit in used]
+    by = _made_of(full.value)
+    P_r = _made_of(by["B_1"])["P_r"] if "B_1" in by else by["M"]
+    columns = {"P_r": P_r, "M_rx": full.value} if taken_apart(P_r) is not None and "B_1" in by else {"M_rx": full.value}
+    parts = shown(f"Actions in {full.where}", columns)
     return [
         Heading("Governing actions"),
-        Remark(words.USES.format(name=name, method=r.method)),
+        Remark(words.MADE.format(name=name, method=r.method)),
         Grid("Largest actions in the members", heads, tuple(rows)),
-        Remark(words.MADE),
         Remark(f"In full: M_x in {full.where} under {full.combination}."),
-        Grid("Factors times unit cases", ("Case", "c []", "M_xi [kip*in]", "c M_xi [kip*in]"), tuple(terms)),
+        replace(parts, quoted=(P_r, by["M"])),
         full.value,
     ]
 
@@ -191,6 +221,7 @@ def _made_of(value: Value) -> dict[str, Value]:
 def _reactions(r: Frame) -> list[Any]:
     parts: list[Any] = [Remark(words.SIGNS)]
     used: dict[tuple[str, int], str] = {}
+    at: dict[int, list[np.ndarray]] = {base: [] for base in range(len(r.bases))}
     heads = ("Base", "Governs", "No.", "P [kip]", "V_x [kip]", "V_y [kip]", "M_x [kip*ft]", "M_y [kip*ft]", "T [kip*ft]")
     for name, (letter, title) in words.SETS.items():
         rows: Rows = []
@@ -200,20 +231,36 @@ def _reactions(r: Frame) -> list[Any]:
             number = used.setdefault((name, e.combination), f"{letter}{e.combination + 1}")
             values = [r.reaction(name, c, e.base, e.combination) for c in REACTIONS]
             rows.append((r.bases[e.base].label, e.what, number, *values))
+            at[e.base].append(r.sets[name].factors[e.combination])
         if rows:
             parts.append(Grid(title, heads, tuple(rows)))
+    times = {key: t for key in used if (t := _raised(r, *key, used)) is not None}
     listed: Rows = [
         (number, r.sets[name].labels[k], *(r.results.B_2(name, way, k) for way in ("along", "across")))
         for (name, k), number in sorted(used.items(), key=_by_set)
+        if (name, k) not in times
     ]
-    if any(name.endswith("overstrength") for name, _ in used):
-        parts.insert(1, Remark(words.WITH_OVERSTRENGTH))
+    if times:
+        parts.insert(1, Remark(words.OVERSTRENGTH.format(times=f"{next(iter(times.values())):.4g}")))
     named = Grid("Combinations named above", ("No.", "Combination", "B_2 along []", "B_2 across []"), tuple(listed))
-    shown = np.any([r.sets[name].factors[k] != 0 for name, k in used], axis=0)
-    return [*parts, named, *_unit_reactions(r, [n for n, case in enumerate(r.cases) if shown[n] or not at_posts(case)])]
+    return [*parts, named, *_unit_reactions(r, {base: np.any(np.array(c) != 0, axis=0) for base, c in at.items()})]
 
 
-def _unit_reactions(r: Frame, cases: list[int]) -> list[Any]:
+def _raised(r: Frame, name: str, k: int, used: Mapping[tuple[str, int], str]) -> float | None:
+    """Return by how much a combination with overstrength multiplies Q of the listed one of its number; None if not so."""
+    plain = name.removesuffix("_overstrength")
+    if plain == name or (plain, k) not in used:
+        return None
+    shaken = np.array([case.startswith("Q ") for case in r.cases])
+    over, basic = r.sets[name].factors[k], r.sets[plain].factors[k]
+    if not (np.array_equal(over[~shaken], basic[~shaken]) and basic[shaken].any()):
+        return None
+    most = int(np.argmax(np.abs(basic * shaken)))
+    ratio = float(over[most] / basic[most])
+    return ratio if np.allclose(over[shaken], ratio * basic[shaken]) else None
+
+
+def _unit_reactions(r: Frame, cases: Mapping[int, np.ndarray]) -> list[Any]:
     """Return the reactions of some unit cases at every base; components that are nothing everywhere are left out."""
     solved, kept = r.analysis.solved.reactions, []
     for n, component in enumerate(REACTIONS):
@@ -224,7 +271,7 @@ def _unit_reactions(r: Frame, cases: list[int]) -> list[Any]:
             kept.append((n, component, max(nothing, SMALL * most)))
     rows: Rows = []
     for base, at in enumerate(r.bases):
-        for k in cases:
+        for k in np.flatnonzero(cases[base]).tolist():
             case = r.cases[k]
             cells = [
                 "0" if abs(solved[n, base, k]) <= nothing else take(

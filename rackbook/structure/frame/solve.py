@@ -154,7 +154,9 @@ def respond(
     assert fixed is not None
     matrix = library_stiffness(model) if axial is None else model.assembled(local)
     u = factor(model, matrix, words).solve(nodes + model.to_nodes(fixed))
-    return u, local @ model.to_local(u) - fixed
+    ends = local @ model.to_local(u) - fixed
+    ends[model.released] = 0.0  # nothing passes a release; what the solution has there is rounding
+    return u, ends
 
 
 def _inside(built: Built, at: Stations, ends: np.ndarray, w: np.ndarray, slope: np.ndarray) -> np.ndarray:
@@ -168,7 +170,12 @@ def _inside(built: Built, at: Stations, ends: np.ndarray, w: np.ndarray, slope: 
     V_y, V_x = -f[:, 1] - load[1], -f[:, 2] - load[2]
     M_x = -f[:, 5] + f[:, 1] * s + turn[1]
     M_y = -f[:, 4] - f[:, 2] * s - turn[2]
-    return np.stack([P, V_y, V_x, -f[:, 3], M_x, M_y])
+    actions = np.stack([P, V_y, V_x, -f[:, 3], M_x, M_y])
+    first, last = at.s == 0.0, at.s == built.model.lengths[at.element]
+    released = built.model.released[at.element]
+    for row, turns in ((3, 3), (4, 5), (5, 4)):
+        actions[row, first & released[:, turns] | last & released[:, turns + 6]] = 0.0
+    return actions
 
 
 def _reactions(built: Built, on_ground: np.ndarray) -> np.ndarray:
@@ -186,7 +193,8 @@ def _joints(built: Built, ends: np.ndarray, w: np.ndarray) -> np.ndarray:
         if joint.end == 2:
             reach = built.face
             force = -f[:3]
-            moment = np.stack([-f[3], -f[4] - f[2] * reach, -f[5] + f[1] * reach])
+            twist = np.where(model.released[e, [3, 9]].any(), 0.0, -f[3])
+            moment = np.stack([twist, -f[4] - f[2] * reach, -f[5] + f[1] * reach])
         else:
             force, moment = -f[6 * joint.end : 6 * joint.end + 3], -f[6 * joint.end + 3 : 6 * joint.end + 6]
         turned = model.axes[e].T

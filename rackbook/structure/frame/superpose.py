@@ -33,13 +33,6 @@ def moment(c, Y):
     return M
 
 
-@formula(Source("derivation", "factor times unit case"), M="kip*in")
-def product(c, Y):
-    """Return what one case adds to a moment."""
-    M = c * Y
-    return M
-
-
 @formula(_SUM, Delta="in")
 def displacement(c, Y):
     """Return a displacement of a combination from those of the unit cases."""

@@ -19,6 +19,8 @@ EXTREMES = {
     "P max": ("P", 1), "P min": ("P", -1), "V_x": ("V_x", 0), "V_y": ("V_y", 0), "M_x": ("M_x", 0), "M_y": ("M_y", 0),
     "T": ("T", 0),
 }  # fmt: skip
+#: An extreme this near to what a combination listed for the base comes to is listed with that combination.
+TIE = 5e-3
 
 
 @dataclass(frozen=True)
@@ -31,14 +33,19 @@ class Extreme:
 
 
 def extremes(frame: Frame, set_name: str) -> tuple[Extreme, ...]:
-    """Return the combinations that govern P, shears, moments and torsion at every base; one entry a combination and base."""
+    """Return the combinations that govern P, shears, moments and torsion at every base; one entry a combination and base.
+
+    A combination listed already governs whatever it comes to within ``TIE`` of.
+    """
     r = frame.reactions(set_name)
     found = []
     for base in range(len(frame.bases)):
         by: dict[int, list[str]] = {}
         for words, (component, sense) in EXTREMES.items():
             of = getattr(r, component)[:, base]
-            k = int(np.argmax(np.abs(of) if not sense else sense * of))
+            size = np.abs(of) if not sense else sense * of
+            least = size.max() - TIE * abs(size.max())
+            k = next((k for k in by if size[k] >= least), int(np.argmax(size)))
             by.setdefault(k, []).append(words)
         found += [Extreme(base, ", ".join(words), k) for k, words in by.items()]
     return tuple(found)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from rackbook.loads.blocks import side_by_side
 from rackbook.trace import Grid, Heading, Remark, Sheet, Step, Value
 from rackbook.trace.choice import Choice
-from rackbook.trace.sheet import LITTLE
+from rackbook.trace.sheet import LITTLE, matters
 
 from ..frame import of_frame, shown
 from .checks import PLURAL
@@ -15,12 +16,9 @@ from .worked import INTERACTION, SHEAR, TORSION, formula_of
 
 TITLE = "Strength of the members"
 PURPOSE = "Finds the strength and the utilization of every post, rail, tie and brace under every combination."
-_AXES = (
-    "Absolute values are used: each action over the strength of its own kind. x is the axis the depth "
-    "works about, y the other one; of angles w and z."
-)
+_AXES = "Each action is over the strength of its own kind, in absolute values; x is the axis about which the depth works."
 #: A term that makes less than this of the ratio has its strength from the table; the others have theirs set out.
-SMALL = 0.05
+SMALL = 0.10
 #: Strength that each action stands over in the ratios of Chapters G and H.
 _OVER = {
     "P_r": ("P_c",), "M_rx": ("M_cx",), "M_ry": ("M_cy",), "M_rw": ("M_cw",), "M_rz": ("M_cz",), "V_r": ("V_c",),
@@ -31,8 +29,10 @@ _OVER = {
 def sheets(result: Members) -> list[Sheet]:
     """Return the sheet of the members."""
     parts: list = [*(Remark(note) for note in result.notes), Remark(_AXES), *_summary(result), *_strengths(result)]
+    most = max(float(m.utilization.magnitude) for m in result.governing.values())
     for part, m in result.governing.items():
-        parts += _in_full(part, m)
+        if matters(float(m.utilization.magnitude), most):
+            parts += _in_full(part, m)
     parts += [Heading("Checks"), *result.checks, *_all_members(result)]
     return [Sheet("members", TITLE, PURPOSE, tuple(parts))]
 
@@ -45,7 +45,10 @@ def _summary(result: Members) -> list:
     heads = ("Part", "Governing", "Shape", "Ratio []", "By", "Combination", "At")
     return [
         Heading("What governs"),
-        Remark(f"{result.combinations} combinations at every station of {len(result.by_mark)} members."),
+        Remark(
+            f"{result.combinations} combinations at every station of {len(result.by_mark)} members. Parts with a "
+            "utilization below a quarter or below half of the largest are in the tables only."
+        ),
         Grid("Governing member of each part", heads, rows),
     ]
 
@@ -67,10 +70,10 @@ def _in_full(part: str, m: MemberResult) -> list:
 
 
 def _shear_too(m: MemberResult) -> list:
-    """Return the shear of an open section in full where it counts: its terms of shear and of torsion."""
+    """Return the shear of an open section in full where it matters: its terms of shear and of torsion."""
     shear = m.checks[SHEAR]
-    little = float(shear.ratio.magnitude) < LITTLE
-    if shear is m.governs or little or formula_of(shear.ratio) is not open_shear:
+    idle = not matters(float(shear.ratio.magnitude), float(m.utilization.magnitude))
+    if shear is m.governs or idle or formula_of(shear.ratio) is not open_shear:
         return []
     actions = {v.symbol: v for v in of_frame(shear.ratio)}
     return [
@@ -117,18 +120,18 @@ def _strengths(result: Members) -> list:
     heads = ("Shape", "L_c/r []", "P_c [kip]", "P_ct [kip]", "M_cx [kip*in]", "M_cy [kip*in]", "V_cy [kip]", "V_cx [kip]",
              "T_c [kip*in]", "Warping [kip*in]")  # fmt: skip
     return [
-        Heading("Available strengths"),
         Grid("Available strengths, one row a shape, steel and length", heads, rows, quoted=_small(result)),
-        Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, and Warping the torsion its warping "
-               "stress allows. Below, the strength of a term under 5 % of its ratio is from this table, as are all of a part "
-               "with a utilization below a quarter; that of a post in compression is calculated."),
+        Remark("P_ct is in tension; T_c of an open section is by St. Venant shear, Warping the torsion its warping stress "
+               "allows. Below, the strength of a term under 10 % of its ratio is from this table; that of a post in "
+               "compression is calculated."),
     ]  # fmt: skip
 
 
 def _all_members(result: Members) -> list:
     rows = tuple(_member_row(m) for m in result.by_mark.values())
-    kinds = ("Member", "Shape", "Axial, bending []", "Shear (+ torsion) []", "With torsion []", "Largest []", "Combination")
-    return [Heading("All members"), Grid("Ratios of all members, each the largest of its check", kinds, rows)]
+    heads = ("Member", "Axial, bending []", "Shear []", "With torsion []", "By")
+    title = "Ratios of all members, each the largest of its check; shear of open sections with torsion; clause of the largest"
+    return [Heading("All members"), side_by_side(title, heads, rows)]
 
 
 def _strength_row(s: Strength) -> tuple[Value | str, ...]:
@@ -138,4 +141,4 @@ def _strength_row(s: Strength) -> tuple[Value | str, ...]:
 
 def _member_row(m: MemberResult) -> tuple[Value | str, ...]:
     ratios = [m.checks[kind].ratio if kind in m.checks else "–" for kind in (INTERACTION, SHEAR, TORSION)]
-    return (m.mark, m.shape, *ratios, m.utilization, m.governs.combination.partition(":")[0])
+    return (m.mark, *ratios, m.governs.combination.partition(":")[0])
