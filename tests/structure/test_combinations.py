@@ -343,7 +343,11 @@ def test_sheet_counts_every_combination():
     (sheet,) = sheets(found)
     grids = [p for p in sheet.parts if isinstance(p, Grid)]
     mixed = any(r.source.how != "memory" for of_set in found.sets.values() for r in of_set.rows)
-    for grid, name in zip(grids[1:], ("strength", "allowable"), strict=True):
+    *tables, factors = grids[1:]
+    quakes = {row.clause for of_set in found.sets.values() for row in of_set.rows if row.kind == "seismic"}
+    assert {line[0] for line in factors.rows} == quakes
+    assert all(line[3].magnitude == pytest.approx(line[4].magnitude / 0.3) for line in factors.rows)
+    for grid, name in zip(tables, ("strength", "allowable"), strict=True):
         basic, over = found.sets[name], found.sets[f"{name}_overstrength"]
         numbers = [line[3] for line in grid.rows]
         quake = sum(kind == "seismic" for kind in over.kinds)
