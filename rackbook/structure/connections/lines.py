@@ -45,14 +45,14 @@ def flat_side(B, r):
 
 @formula(_LINE, L_w="in")
 def tube_length(b_f, h_f, r):
-    """Return the length of a weld around a rectangle with corners of radius r; b_f and h_f are its straight sides."""
+    """Return the length of a weld around a rectangle with corners of radius r."""
     L_w = 2 * b_f + 2 * h_f + 2 * pi * r
     return L_w
 
 
 @formula(_LINE, I_c="in**3", I_x="in**3")
 def tube_inertia(b_f, h_f, H, r):
-    """Return the inertia of a weld around a rectangle with corners of radius r, about the axis parallel to its side b_f."""
+    """Return the inertia of a weld around a rectangle with corners of radius r, about the axis parallel to its width."""
     I_c = 4 * r * (pi * h_f**2 / 8 + h_f * r + pi * r**2 / 4)
     I_x = b_f * H**2 / 2 + h_f**3 / 6 + I_c
     return I_x
