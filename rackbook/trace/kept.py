@@ -1,4 +1,4 @@
-"""What was slow to find and never changes, kept on disk from one session to the next.
+"""What was slow to find and never changes, kept on disk from one run to the next.
 
 Nothing rests on it: without it, or with a spoiled one, everything is found anew.
 """

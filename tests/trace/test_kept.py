@@ -26,7 +26,7 @@ class Asked:
 def test_it_is_asked_once(folder):
     find = Asked()
     assert [kept("words", find, "beam") for _ in range(3)] == ["BEAM"] * 3
-    store._store.cache_clear()  # the next session
+    store._store.cache_clear()  # the next run
     assert kept("words", find, "beam") == "BEAM"
     assert find.keys == ["beam"]
     assert kept("other words", find, "beam") == "BEAM"
