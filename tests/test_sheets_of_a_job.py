@@ -5,7 +5,7 @@ import re
 import pytest
 
 from rackbook.book import compute
-from rackbook.book.load_path import LINKS
+from rackbook.book.load_path import LINKS, on_sheet
 from rackbook.book.ranking import is_strength
 from rackbook.job import load
 from rackbook.shipped import shipped
@@ -61,6 +61,14 @@ def test_every_link_of_the_load_path_names_its_governing_strength_and_limit(book
         known = [c for of, c in book.checks if of == title and c.name.startswith(name) and is_strength(c)]
         assert used.magnitude == max(c.ratio.magnitude for c in known if c.ratio is not None), link
         assert isinstance(other, str) or other.magnitude >= 0
+
+
+def test_every_check_of_the_structure_is_in_a_link_of_the_load_path(book):
+    sheets = {s.key: s for s in book.sheets}
+    places = [place for _, _, places in LINKS for place in places if place[0] in sheets]
+    seen = {id(c) for key, *begin in places for c in on_sheet(sheets[key], begin)}
+    missed = [c.name for key, *_ in places for c in sheets[key].checks if id(c) not in seen]
+    assert missed == []
 
 
 def test_rules_on_sizes_are_not_strength(book):

@@ -4,32 +4,42 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Any
 
 from rackbook.trace import Check, Grid, Remark, Sheet, Value
 
 from .ranking import is_strength
 
 TITLE = "Load path"
-RAILS, REST = ("Rails", "Deflection"), ("Posts", "Braces", "Ties", "Second-order", "Drift", "Rigid", "Period")
-#: Link, what it carries, the keys of the sheets that check it, and how the names of its checks there begin (all of them if
-#: left out); links in the order of the loads.
-LINKS: tuple[tuple[Any, ...], ...] = (
-    ("Equipment to rails: fasteners", "weight, wind, earthquake of each item", ("equipment_fastening",)),
-    ("Rails between posts", "the same, with their couples", ("frame", "members"), RAILS),
-    (
-        "Rails to posts: bolts or welds, splices",
-        "ends and joints of the rails",
-        ("connections", "clips", "rail_welds", "splices"),
-    ),
-    ("Posts, braces, ties: the frame", "weight, wind, earthquake of the whole rack", ("frame", "members"), REST),
-    ("Posts to base plates: welds", "reactions of the frame", ("feet",)),
-    ("Base plates", "reactions of the frame", ("base_plates",)),
-    ("Anchors and the concrete around them", "reactions, with overstrength where asked for", ("anchors",)),
-    ("Piers", "reactions, soil pressure", ("pier_concrete",)),
-    ("Soil", "reactions and weight of the piers", ("piers",)),
-    ("Finished rack on crane and truck", "weight with impact, cornering", ("lifting", "transport")),
+#: How the names of checks begin that stand on a sheet of several links.
+RAILS, FRAME, SOIL = (
+    ("Rails", "Deflection"),
+    ("Posts", "Braces", "Ties", "Second-order", "Drift", "Rigid", "Period"),
+    ("Rotation",),
 )
+ITEMS, BRACES = ("Equipment", "Fastening"), ("Brace",)
+#: Link, what it carries, and the sheets that check it, each with how the names of its checks there begin (all of them if
+#: left out; all others after "not"); links in the order of the loads.
+LINKS: tuple[tuple[str, str, tuple[tuple[str, ...], ...]], ...] = (
+    (
+        "Equipment to rails: fasteners", "weight, wind, earthquake of each item",
+        (("equipment_fastening",), ("equipment_seismic",), ("connections", *ITEMS)),
+    ),
+    ("Rails between posts", "the same, with their couples", (("frame", *RAILS), ("members", *RAILS))),
+    (
+        "Rails to posts: bolts or welds, splices", "ends and joints of the rails",
+        (("connections", "not", *ITEMS, *BRACES), ("clips",), ("rail_welds",), ("splices",)),
+    ),
+    (
+        "Posts, braces, ties: the frame", "weight, wind, earthquake of the whole rack",
+        (("frame", *FRAME), ("members", *FRAME), ("connections", *BRACES)),
+    ),
+    ("Posts to base plates: welds", "reactions of the frame", (("feet",),)),
+    ("Base plates", "reactions of the frame", (("base_plates",),)),
+    ("Anchors and the concrete around them", "reactions, with overstrength where asked for", (("anchors",),)),
+    ("Piers", "reactions, soil pressure", (("pier_concrete",),)),
+    ("Soil", "reactions and weight of the piers", (("piers",), ("frame", *SOIL))),
+    ("Finished rack on crane and truck", "weight with impact, cornering", (("lifting",), ("transport",))),
+)  # fmt: skip
 NONE = "not checked: not in this job"
 SAID = (
     "Strength: the largest utilization of strength or stability. Limits: the largest ratio of displacements, sizes, spacings "
@@ -47,16 +57,20 @@ def load_path_sheet(sheets: Sequence[Sheet]) -> Sheet:
     """Return the load path with the governing checks of each link, read off the sheets that are there."""
     by_key = {sheet.key: sheet for sheet in sheets}
     rows: list[tuple[Value | str, ...]] = []
-    for link, carries, keys, *begin in LINKS:
-        checks = [(by_key[key].title, c) for key in keys if key in by_key for c in _of(by_key[key], *begin)]
+    for link, carries, places in LINKS:
+        checks = [(by_key[key].title, c) for key, *begin in places if key in by_key for c in on_sheet(by_key[key], begin)]
         rows.append((link, carries, *_judged(checks)))
     heads = ("Link", "Carries", "Strength: check (sheet)", "Ratio []", "Limits: check", "Ratio []", "Result")
     purpose = "Every load from the equipment to the soil, with the sheet that shows each link adequate."
     return Sheet("load_path", TITLE, purpose, (Grid("Links", heads, tuple(rows)), Remark(SAID), Remark(LEFT_OUT)))
 
 
-def _of(sheet: Sheet, begin: tuple[str, ...] = ("",)) -> list[Check]:
-    return [c for c in sheet.checks if c.name.startswith(begin)]
+def on_sheet(sheet: Sheet, begin: Sequence[str]) -> list[Check]:
+    """Return the checks of a sheet whose names begin so; all of them without a word, all others after ``not``."""
+    if not begin:
+        return list(sheet.checks)
+    but = begin[0] == "not"
+    return [c for c in sheet.checks if c.name.startswith(tuple(begin[but:])) is not but]
 
 
 def stem(name: str) -> str:

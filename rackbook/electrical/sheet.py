@@ -93,7 +93,7 @@ def _conductor_sheet(of: Conductors) -> Sheet:
     assert found is not None
     c, k = found
     why = (
-        f"{k.name}: {_against(k)} is the largest utilization of all circuits, devices at their rating aside. "
+        f"{k.name}: {_against(k)} is the largest utilization, devices within their ratings aside. "
         f"Size {c.size.text()}: {c.because}."
     )
     circuits = tuple(of.circuits.values())

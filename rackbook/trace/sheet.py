@@ -176,7 +176,7 @@ def _telling(run: list[Check]) -> list[Check]:
 
 def _tally(run: list[Check]) -> str:
     left = len(run) - len(_telling(run))
-    return f"{left} more checks are OK at smaller ratios; the check summary lists every one." if left else ""
+    return f"{left} more checks are OK at ratios not above these; see the check summary." if left else ""
 
 
 def _runs(parts: tuple[Part, ...]) -> list[Part | list[Check]]:

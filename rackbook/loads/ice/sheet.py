@@ -16,7 +16,7 @@ LEVEL = {
 }
 PURPOSE = "Finds the weight of the ice on every part, and the wind on the ice-covered rack."
 USES = (
-    "Strength level: factor 1.0 on D_i and W_i in 2.3.4, 0.7 in 2.4.3. D_i is the sum of w_i, each at the center of gravity of "
+    "Strength level; factors by 2.3.4 or 2.4.3. D_i is the sum of w_i, each at the center of gravity of "
     "its part (sheet Weights and center of gravity); W_i is in place of the wind, never added to it."
 )
 

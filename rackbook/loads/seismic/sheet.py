@@ -36,7 +36,7 @@ ITEM_FORCES = (
     "F_p (Chapter 13, strength level) is for the item's own fastening and the rail behind it: in any horizontal direction at "
     "the item's center (z; h is the height of the rack), with F_v up or down. The frame is designed for V instead, with the "
     "item's weight as part of W; F_p is not added to V. Omega_0 F_p applies to anchors in concrete or masonry only, which no "
-    "item here has. Row 'other' is used for conduit and wireway."
+    "item here has. Row 'other' is used for conduit, wireway and items without a row of their own."
 )
 EXEMPT = (
     "13.1.4 exempts electrical components in category B, and in category C with I_p = 1.0; the forces are shown all the same."

@@ -72,7 +72,7 @@ def _first(r: Connections) -> list:
         parts.append(Remark("The job gives no connections: they stay open."))
     parts += [Heading("Assumptions"), *(Remark(note) for note in r.notes)]
     if r.loose:
-        parts += [Heading("Open items, and sizes without steel around a hole"), *r.loose]
+        parts += [Heading("Open items"), *r.loose]
     kinds = [of for of in (r.clips, r.rail_welds, r.splices, r.feet) if of is not None]
     if kinds:
         # as words: what a number here rests on is set out on its own sheet, not on this one

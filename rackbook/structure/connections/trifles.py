@@ -39,7 +39,7 @@ def trifles(demand: Value) -> list[Grid]:
     if not shown:
         return []
     heads = tuple(f"{v.symbol} [{v.unit}]" for v in shown)
-    return [Grid("Terms below 1 %, not derived", heads, (shown,), quoted=shown)]
+    return [Grid("Terms that change their sum by less than 1 %, not derived", heads, (shown,), quoted=shown)]
 
 
 def item_forces(tag: str, demand: Value) -> list[Grid]:

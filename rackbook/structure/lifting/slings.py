@@ -240,8 +240,8 @@ def two_legs(W_I: Value, h_s: Value, a_1: Value, a_2: Value) -> TwoLegs:
         DomainError: The hook is not above the picks, or both picks are right below it.
 
     """
-    L_1, L_2 = leg_length(a=a_1, h_s=h_s), leg_length(a=a_2, h_s=h_s)
-    theta_1, theta_2 = leg_angle(h_s=h_s, L_s=L_1), leg_angle(h_s=h_s, L_s=L_2)
+    L_1, L_2 = leg_length(a=a_1, h_s=h_s).named("L_1"), leg_length(a=a_2, h_s=h_s).named("L_2")
+    theta_1, theta_2 = leg_angle(h_s=h_s, L_s=L_1).named("theta_1"), leg_angle(h_s=h_s, L_s=L_2).named("theta_2")
     if h_s.magnitude <= 0 or a_1.magnitude + a_2.magnitude <= 0:
         raise DomainError("Two legs need two places below the hook: give picks apart, and a hook above them.")
     beta = both_angles(theta=theta_1, theta_o=theta_2)
