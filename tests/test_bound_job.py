@@ -60,7 +60,7 @@ def test_every_sheet_is_in_contents_and_print(book, pages):
 def test_every_check_is_in_the_summary(book, pages):
     """By its own line, or, of a circuit, in the count of the checks behind the governing one."""
     start = next(n for n, text in enumerate(pages) if n > 8 and "Check summary" in text)
-    summary = "".join("".join(pages[start:]).split()).replace("\u200b", "")
+    summary = re.sub("[\u200b\u2060]", "", "".join("".join(pages[start:]).split())).replace("\u2212", "-")
     by_item = Counter((sheet, c.name.partition(": ")[0]) for sheet, c in book.checks if sheet == "Conductors")
     for (_, item), count in by_item.items():
         assert re.search(rf"{item}:[^:]*\(largestof{count}checks\)", summary) or count == 1, item

@@ -154,7 +154,7 @@ def test_a_failing_check_is_told_what_would_make_it_pass(job, capsys, monkeypatc
     before = (job / "rack.yaml").read_bytes()
     code, out, _ = typed(capsys, monkeypatch, "seek", job, "base plate thickness", "frame.base_plate.thickness")
     assert code == 0
-    assert "passes with frame.base_plate.thickness = 0.8" in out
+    assert "passes with frame.base_plate.thickness = 0.9" in out
     assert (job / "rack.yaml").read_bytes() == before
     code, _, err = typed(capsys, monkeypatch, "seek", job, "Bass plate", "frame.base_plate.thickness")
     assert code == 2

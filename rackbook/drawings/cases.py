@@ -30,10 +30,17 @@ def factors(words: str, cases: Sequence[str]) -> np.ndarray:
         if term is None or name not in cases or (at and not term["sign"]):
             raise LookupFailed(
                 f"'{words[:80]}' is no combination of unit cases: '{name[:40]}' is none.{nearest(name, cases)} "
-                f"Unit cases: {', '.join(cases)}. Write them with factors, such as '1.2 D + 1.0 W front'."
+                f"Unit cases: {_listed(cases)}. Write them with factors, such as '1.2 D + 1.0 W front'."
             )
         found[cases.index(name)] += float(f"{term['sign']}{term['number'] or 1}")
         at = term.end()
     if not found.any():
-        raise LookupFailed(f"'{words[:80]}' names no unit case. Unit cases: {', '.join(cases)}.")
+        raise LookupFailed(f"'{words[:80]}' names no unit case. Unit cases: {_listed(cases)}.")
     return found
+
+
+def _listed(cases: Sequence[str]) -> str:
+    """Return the names of unit cases, the many places of a person as one."""
+    places = [name for name in cases if name.startswith("L ")]
+    rest = [name for name in cases if name not in places[1:]]
+    return ", ".join(f"{name} to {places[-1]}" if places[1:] and name == places[0] else name for name in rest)

@@ -25,7 +25,9 @@ def page(browser, lab):
     page.wait_for_selector("text=/Python 3 .* Idle/")  # the kernel is there
     page.click('.lm-MenuBar-itemLabel:text-is("Run")')
     page.click('[data-command="runmenu:run-all"]')
-    page.wait_for_function(f"() => [...document.querySelectorAll('{MARKDOWN}')].some(e => e.textContent.includes('By hand'))")
+    page.wait_for_function(
+        f"() => [...document.querySelectorAll('{MARKDOWN}')].some(e => e.textContent.includes('Independent check'))"
+    )
     yield page
     page.close()
 
@@ -50,7 +52,7 @@ def number(value):
 def test_sheet_and_check_follow_the_form(page, lab, tmp_path):
     before = compute(load(lab.folder)).values
     shows(page, "Wind loads", number(before["wind.front.forces.DP-1"]))
-    shows(page, "By hand", number(before["wind.front.V"]))
+    shows(page, "Independent check", number(before["wind.front.V"]))
     assert output(page, "Wind loads").locator("mjx-container").count() > 10
     speed = page.get_by_label("Basic wind speed")
     speed.scroll_into_view_if_needed()
@@ -64,7 +66,7 @@ def test_sheet_and_check_follow_the_form(page, lab, tmp_path):
     after = compute(load(lab.folder)).values
     assert number(after["wind.front.V"]) != number(before["wind.front.V"])
     shows(page, "Wind loads", number(after["wind.front.forces.DP-1"]))
-    shows(page, "By hand", number(after["wind.front.V"]))
+    shows(page, "Independent check", number(after["wind.front.V"]))
     page.screenshot(path=tmp_path / "saved.png")
 
     speed.fill("12 bananas")
@@ -74,7 +76,7 @@ def test_sheet_and_check_follow_the_form(page, lab, tmp_path):
     assert "Not saved: 'bananas' is not a unit." in message.inner_text()
     assert "130 mph" in message.inner_text()
     assert (lab.folder / "rack.yaml").read_text(encoding="utf-8") == text
-    shows(page, "By hand", number(after["wind.front.V"]))
+    shows(page, "Independent check", number(after["wind.front.V"]))
     page.screenshot(path=tmp_path / "refused.png")
 
     exposure = page.get_by_label("Exposure")  # where Tab led
@@ -86,7 +88,7 @@ def test_sheet_and_check_follow_the_form(page, lab, tmp_path):
         page.wait_for_timeout(100)
     final = compute(load(lab.folder)).values
     assert final["wind.front.V"].magnitude < after["wind.front.V"].magnitude
-    shows(page, "By hand", number(final["wind.front.V"]))
+    shows(page, "Independent check", number(final["wind.front.V"]))
     assert speed.input_value() == "12 bananas"
     assert "bananas" not in (lab.folder / "rack.yaml").read_text(encoding="utf-8")
 

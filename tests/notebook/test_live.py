@@ -70,7 +70,7 @@ def test_own_sheet_quotes_the_book_and_follows(site):
     site.workbook.form("site.wind").fields["site.wind.speed"].input.value = "130 mph"
     assert r"260.0\ \mathrm{mph}" in shown.content
     quoted = site.workbook.own(lambda value: (value("wind.front.V"),), "Own, quoted")
-    assert "sheet Wind loads" in quoted.content.replace("\\", "")
+    assert "Wind loads sheet" in quoted.content.replace("\\", "")
 
 
 def test_own_sheet_that_fails_later_says_so(site):
@@ -179,6 +179,6 @@ def test_advice_is_given_in_a_cell_and_nothing_is_written(site):
     before = site.text()
     said = site.workbook.lightest("rail", "channels")._repr_markdown_()
     assert said.startswith("Lightest rail of channels that passes")
-    passes = site.workbook.seek("Bearing of the plate on the concrete", "frame.base_plate.length")._repr_markdown_()
+    passes = site.workbook.seek("Base plate thickness, bearing side", "frame.base_plate.length")._repr_markdown_()
     assert "as it is" in passes
     assert site.text() == before
