@@ -86,8 +86,8 @@ BEFORE_SEALING = (
 )
 
 
-def criteria(job: Job, results: Mapping[str, Any] | None = None) -> list[tuple[str, str, Value]]:
-    """Return ``(heading, label, words)`` for every criterion; without results, for those that the job alone states."""
+def criteria(job: Job, results: Mapping[str, Any]) -> list[tuple[str, str, Value]]:
+    """Return ``(heading, label, words)`` for every criterion."""
     known = {"steel": _steel(job)}
     out = []
     for heading, lines in LINES:
@@ -98,10 +98,10 @@ def criteria(job: Job, results: Mapping[str, Any] | None = None) -> list[tuple[s
                 made = word(otherwise[0], Source("input", "rack.yaml", locator=f"{path}, blank"))
             if made is not None:
                 out.append((heading, label, made))
-            if label == "Topography" and job.site.wind.topography is not None and results is not None:
+            if label == "Topography" and job.site.wind.topography is not None:
                 K_zt = results["wind"].conditions.K_zt(job.frame.height)
                 out.append((heading, "Topographic factor, top of posts", word(f"K_zt = {K_zt.text()}", CALCULATED)))
-        if heading == "Earthquake" and results is not None:
+        if heading == "Earthquake":
             out += [(heading, *line) for line in _systems(results["seismic"])]
         if heading == "Soil and foundations" and job.site.soil is not None and job.site.soil.class_ is not None:
             row = table("soil").cell(str(job.site.soil.class_), "material")
@@ -111,7 +111,7 @@ def criteria(job: Job, results: Mapping[str, Any] | None = None) -> list[tuple[s
     return out
 
 
-def _filled(words: str, job: Job, known: Mapping[str, Any], results: Mapping[str, Any] | None) -> Value | None:
+def _filled(words: str, job: Job, known: Mapping[str, Any], results: Mapping[str, Any]) -> Value | None:
     """Return a line with its values; None where one is not there. What stands behind '?' is left out alone."""
     always, _, extra = words.partition("? ")
     made = _put(always, job, known, results)
@@ -121,7 +121,7 @@ def _filled(words: str, job: Job, known: Mapping[str, Any], results: Mapping[str
     return made if more is None else word(made.text() + more.text(), made.source)
 
 
-def _put(words: str, job: Job, known: Mapping[str, Any], results: Mapping[str, Any] | None) -> Value | None:
+def _put(words: str, job: Job, known: Mapping[str, Any], results: Mapping[str, Any]) -> Value | None:
     sources: list[Source] = []
     texts: dict[str, str] = {}
     for of_result, path in _FIELD.findall(words):

@@ -56,7 +56,7 @@ def _ground(job: Job) -> Iterator[Decision]:
         yield "Frost", "no frost at the site", _line(soil.frost)
     if soil.doubled:
         yield "Lateral soil values", "doubled: 1/2 in. of movement at grade does no harm", "site.soil.doubled"
-    if getattr(soil, "restraint", False):
+    if soil.restraint:
         yield "Ties between piers", "none: the soil restrains single piers (IBC 1810.3.13)", "site.soil.restraint"
 
 

@@ -13,9 +13,9 @@ from rackbook.structure.frame import Frame
 from rackbook.trace import LookupFailed
 from rackbook.trace.errors import nearest
 
-from .board import GREY, INK, NOTE, SMALL, TALLEST, WIDTH, Board, drawing, head, trade_scale
+from .board import INK, NOTE, SMALL, TALLEST, WIDTH, Board, drawing, head, trade_scale
 from .paper import Paper
-from .skeleton import Face, faces, feet, line_of, rail_levels
+from .skeleton import Face, faces, ground, line_of, rail_levels
 
 #: Room beside the rack, below and above each view, inches of paper.
 LEFT, RIGHT, UNDER, OVER, BELOW = 0.6, 0.75, 0.42, 0.42, 0.3
@@ -159,11 +159,7 @@ class _Diagram:
         return sorted({round(float(line_of(self.frame, n)[0, 1]), 3) for n in self.parts["rail"]})
 
     def _view(self, paper: Paper, face: Face, ordinate: dict[str, float]) -> None:
-        for n in face.behind:
-            line = line_of(self.frame, n)
-            paper.line(line[:, 0].tolist(), line[:, 1].tolist(), lw=0.4, color=GREY, ls=(0, (4, 3)), zorder=1)
-        posts = tuple(n for n in (*face.shown, *face.behind) if self.frame.members[n].part == "post")
-        feet(paper, self.frame, posts)
+        posts = ground(paper, self.frame, face)
         bays = min(b - a for a, b in itertools.pairwise(sorted({float(line_of(self.frame, n)[0, 0]) for n in posts})))
         narrow = bays * paper.scale < NARROW
         peaks: dict[Any, tuple[float, str, list[float], np.ndarray]] = {}

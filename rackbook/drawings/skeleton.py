@@ -73,6 +73,16 @@ def support(paper: Paper, u: float, z: float, fixed: bool) -> None:
     paper.line([a for s in steps for a in (s, s - r / 2, gap)], [z, z - r / 2, gap] * len(steps), lw=0.4, color=GREY)
 
 
+def ground(paper: Paper, frame: Frame, face: Face) -> tuple[int, ...]:
+    """Draw the members behind a face faintly, and the feet of all posts; return the places of the posts."""
+    for n in face.behind:
+        line = line_of(frame, n)
+        paper.line(line[:, 0].tolist(), line[:, 1].tolist(), lw=0.4, color=GREY, ls=(0, (4, 3)), zorder=1)
+    posts = tuple(n for n in (*face.shown, *face.behind) if frame.members[n].part == "post")
+    feet(paper, frame, posts)
+    return posts
+
+
 def feet(paper: Paper, frame: Frame, posts: tuple[int, ...]) -> None:
     """Draw the feet of some posts with their marks below."""
     fixed = frame.analysis.task.layout.fixed

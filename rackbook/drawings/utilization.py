@@ -8,9 +8,9 @@ from typing import Any
 from rackbook.structure.frame import Frame
 from rackbook.structure.members.rack import Members
 
-from .board import GREY, INK, NOTE, SMALL, TALLEST, WIDTH, Board, drawing, head, trade_scale
+from .board import INK, NOTE, SMALL, TALLEST, WIDTH, Board, drawing, head, trade_scale
 from .paper import Paper
-from .skeleton import Face, faces, feet, line_of, rail_levels
+from .skeleton import Face, faces, ground, line_of, rail_levels
 
 TITLE = "Utilization of the members"
 #: Room beside the rack, below and above each view, and at the foot of the drawing, inches of paper.
@@ -63,11 +63,7 @@ class _Diagram:
         return [*said, f"Governing: {'; '.join(worst)}"]
 
     def _view(self, paper: Paper, face: Face) -> None:
-        for n in face.behind:
-            line = line_of(self.frame, n)
-            paper.line(line[:, 0].tolist(), line[:, 1].tolist(), lw=0.4, color=GREY, ls=(0, (4, 3)), zorder=1)
-        posts = tuple(n for n in (*face.shown, *face.behind) if self.frame.members[n].part == "post")
-        feet(paper, self.frame, posts)
+        ground(paper, self.frame, face)
         for n in face.shown:
             line, m = line_of(self.frame, n).tolist(), self.frame.members[n]
             _bar(paper, line, self.ratio[m.mark], m.mark)

@@ -14,7 +14,7 @@ LIMITS = (
     "This is a draft. It becomes a calculation when a licensed engineer has checked it, taken responsible charge of it and "
     "sealed it; no seal is placed by the program.",
     "The adopted local code and the authority having jurisdiction govern wherever they differ from these sheets.",
-    "Values marked 'confirm against the adopted edition' or with a dagger were not read from the publication itself.",
+    "Values marked with a dagger were not read from the publication itself.",
 )
 CONFIRM = "To confirm against the adopted edition"
 RANKED = (

@@ -11,9 +11,10 @@ from typing import Any
 import typst
 
 from ..trace.errors import SheetError
+from ..trace.source import LEGEND
 from .frame import measure
 from .glyphs import printable
-from .matter import Matter
+from .matter import DRAFT, Matter
 from .pandoc import write
 from .story import Story
 
@@ -38,6 +39,8 @@ def set_pdf(story: Story, matter: Matter, folder: Path, *, bound: bool) -> tuple
     about: dict[str, Any] = {key: printable(" ".join(str(getattr(matter, key)).split())) for key in strip}
     about |= {
         "bound": bound,
+        "draft": DRAFT,
+        "legend": LEGEND,
         "attached": [
             {
                 "name": name,

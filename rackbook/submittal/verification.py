@@ -17,6 +17,7 @@ from rackbook.book import Book
 from rackbook.cases import Outcome, formulas_behind
 from rackbook.job import FILES
 from rackbook.trace import Formula, Source
+from rackbook.trace.source import MARK
 
 #: What works at run time, the solver of the frame and the equations first; libraries of the tests alone are not named.
 LIBRARIES = (
@@ -25,7 +26,6 @@ LIBRARIES = (
 )  # fmt: skip
 #: Kinds of formulas that no publication holds: geometry, statics, and what was assumed.
 OWN = ("derivation", "assumption", "common practice")
-DAGGER = "†"
 
 
 def verification(book: Book, folder: Path, outcomes: list[Outcome]) -> dict[str, Any]:
@@ -69,7 +69,7 @@ def _formulas(used: Iterable[Formula], outcomes: list[Outcome]) -> list[tuple[st
             if f.source.kind not in OWN:
                 place = f.source.locator.replace(" (same in 2020)", "") or f.title
                 places[place] = places.get(place, False) or f.source.how == "memory"
-        listed = "; ".join(place + DAGGER * recalled for place, recalled in sorted(places.items(), key=_in_order))
+        listed = "; ".join(place + MARK * recalled for place, recalled in sorted(places.items(), key=_in_order))
         rows.append((publication, listed or f"{len(formulas)} formulas", f"{sum(o.agrees for o in ran)} of {len(ran)}"))
     return rows
 

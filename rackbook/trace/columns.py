@@ -93,11 +93,6 @@ def of_column(value: Value) -> Value | None:
     return None
 
 
-def lined_up(of: Value) -> list[Value]:
-    """Return the items' own values behind a column."""
-    return list(of.origin.given.values()) if isinstance(of.origin, Step) else []
-
-
 def alone(value: Value) -> Value:
     """Return an entry of a column as worked out for that item alone; any other value as it is.
 

@@ -22,7 +22,6 @@ PER_RAIL = given(2.0, "", Source("common practice", "two bolts on a rail, one ne
 ROWS = given(2.0, "", Source("derivation", "rows of bolts: on the lowest and on the highest of its rails"), "n_z")
 PATTERN = assume(0.8, "", "bolts at 0.8 of the item's width: common practice, the manufacturer's holes govern", "k_p")
 BEARS = assume(0.9, "", "bearing of the item's back acts at 0.9 of the distance to the edge it bears on", "k_c")
-ON_ONE = Source("derivation", "in the middle of its one rail")
 #: A lever shorter than this holds nothing that is counted on.
 SHORTEST = 0.25
 _BACK = Source("derivation", "item on one rail: its back bears on the rail's edge, or on its own edge")
